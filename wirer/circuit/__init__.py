@@ -1,0 +1,1 @@
+"""The circuit as a value: parts with lugs, and wires between lugs."""
