@@ -27,7 +27,10 @@ Material = Literal[
 
 
 class Shape(Struct, frozen=True, forbid_unknown_fields=True, omit_defaults=True):
-    """One stroke of a picture; `at` is its middle."""
+    """One stroke of a picture; `at` is its middle, and what its `points` are counted from.
+
+    A line is twice its `radius` wide; the second figure of a text's `size` is its height.
+    """
 
     form: Form
     material: Material = "metal"
@@ -158,9 +161,16 @@ class Shaft(Struct, frozen=True, forbid_unknown_fields=True, omit_defaults=True)
 
 
 class Moving(Struct, frozen=True, forbid_unknown_fields=True, omit_defaults=True):
-    """What of an actuator moves: shapes, and per position their place (dx, dy, turn in degrees)."""
+    """What of an actuator moves: shapes, and per position their place.
+
+    A place is (dx, dy, degrees turned clockwise as seen). `behind` moves alike but lies on the
+    player's side of the body and is hidden by it; `against` is the far end of what rocks and is
+    shifted the other way.
+    """
 
     shapes: tuple[Shape, ...] = ()
+    behind: tuple[Shape, ...] = ()
+    against: tuple[Shape, ...] = ()
     places: Mapping[str, tuple[float, float, float]] = field(default_factory=FrozenMap)
 
     def __post_init__(self) -> None:
@@ -218,7 +228,10 @@ class Output(Struct, frozen=True, forbid_unknown_fields=True):
 
 
 class Kind(Struct, frozen=True, forbid_unknown_fields=True, omit_defaults=True, kw_only=True):
-    """A kind of part. `letter` is its class letter by IEEE 315."""
+    """A kind of part. `letter` is its class letter by IEEE 315.
+
+    `inner` names joints inside the part between which elements may lie and which no wire reaches.
+    """
 
     id: str
     name: str
@@ -231,6 +244,7 @@ class Kind(Struct, frozen=True, forbid_unknown_fields=True, omit_defaults=True, 
     depth: float = 0.0
     heat_sensitive: bool = False
     lugs: tuple[Lug, ...]
+    inner: tuple[str, ...] = ()
     elements: tuple[Element, ...] = ()
     actuator: Actuator | None = None
     shafts: tuple[Shaft, ...] = ()

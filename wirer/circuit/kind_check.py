@@ -54,7 +54,7 @@ def _lug_problems(kind: Kind) -> Iterator[str]:
         yield "it has no lugs"
     if len(kind.lugs) > MOST_LUGS:
         yield f"it has more than {MOST_LUGS} lugs"
-    for name, count in Counter(lug.name for lug in kind.lugs).items():
+    for name, count in Counter((*(lug.name for lug in kind.lugs), *kind.inner)).items():
         if count > 1:
             yield f'two lugs are named "{name}"'
         if not name or "." in name or not name.isprintable():
@@ -65,7 +65,7 @@ def _lug_problems(kind: Kind) -> Iterator[str]:
 
 
 def _element_problems(kind: Kind) -> Iterator[str]:
-    lugs = {lug.name for lug in kind.lugs}
+    lugs = {lug.name for lug in kind.lugs} | set(kind.inner)
     shafts = {shaft.name for shaft in kind.shafts}
     coils = {coil.name for coil in kind.coils}
     for element in kind.elements:
