@@ -122,17 +122,13 @@ def start(arguments: list[str]) -> int:
 
 
 def run_tests(python: Path, arguments: list[str]) -> int:
-    """Run pytest offscreen from the project's folder, spread over the processor's cores."""
+    """Run pytest offscreen from the project's folder, spread over up to four cores."""
     own_spread = ("-n", "--numprocesses", "--pdb", "--trace")
-    spread = [] if any(each.startswith(own_spread) for each in arguments) else ["-n", workers()]
+    is_spread = any(each.startswith(own_spread) for each in arguments)
+    spread = [] if is_spread else ["-n", str(min(os.cpu_count() or 1, 4))]
     environment = {**os.environ, "QT_QPA_PLATFORM": "offscreen"}
     say("running the tests")
     return pass_on([str(python), "-m", "pytest", *spread, *arguments], cwd=ROOT, env=environment)
-
-
-def workers() -> str:
-    """Give the number of test processes: one a core, no more than four."""
-    return str(min(os.cpu_count() or 1, 4))
 
 
 def run_wirer(python: Path, *arguments: str) -> int:
@@ -179,12 +175,12 @@ def has_display() -> bool:
 def set_up(extra: str = "") -> Path:
     """Bring ``.venv`` to what pyproject.toml asks, with the extra; return its Python.
 
-    An environment that somebody made by hand is used if it works; one with the test extra serves
-    without it too.
+    An environment that somebody made by hand is used if it works, one with the test extra also
+    without it. One that was not finished, or was moved with its folder, is made anew.
     """
     python = VENV / ("Scripts/python.exe" if os.name == "nt" else "bin/python")
     stamp = read_stamp()
-    version = None if stamp == UNFINISHED else probe(python)
+    version = probe(python) if not stamp or stamp.startswith(digest(os.fsencode(ROOT))) else None
     if version and stamp in {fingerprint(version, extra), fingerprint(version, "test")}:
         return python
     if not version:
@@ -206,11 +202,15 @@ def read_stamp() -> str:
 def fingerprint(version: str, extra: str) -> str:
     """Return a text that changes when ``.venv`` has to be brought up to date.
 
-    The project's folder is part of it: an editable install breaks when the folder is moved.
+    It begins with the project's folder: an environment does not work from another.
     """
-    requirements = (ROOT / "pyproject.toml").read_bytes()
-    state = b"\0".join([requirements, version.encode(), os.fsencode(ROOT), extra.encode()])
-    return hashlib.sha256(state).hexdigest()
+    state = [(ROOT / "pyproject.toml").read_bytes(), version.encode(), extra.encode()]
+    return f"{digest(os.fsencode(ROOT))} {digest(*state)}"
+
+
+def digest(*parts: bytes) -> str:
+    """Return a short text that stands for the parts."""
+    return hashlib.sha256(b"\0".join(parts)).hexdigest()[:32]
 
 
 def probe(python: Path) -> str | None:
@@ -240,7 +240,7 @@ def make_venv(python: Path) -> str:
     if VENV.is_symlink() or VENV.is_file():
         VENV.unlink()
     elif VENV.exists():
-        say(f"{VENV} does not work or was not finished; making it anew")
+        say(f"{VENV} was broken, moved or not finished; making it anew")
         shutil.rmtree(VENV)
     else:
         say(f"making {VENV}")

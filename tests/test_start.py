@@ -3,6 +3,7 @@
 import ast
 import importlib.util
 import os
+import shutil
 import signal
 import sys
 from pathlib import Path
@@ -110,6 +111,16 @@ def test_an_environment_whose_python_is_gone_is_made_anew(project: StandInProjec
     for python in (project.root / ".venv" / folder).glob("python*"):
         python.unlink()
     ran = project.start("kinds")
+    assert "making it anew" in ran.stderr
+    assert ran.stdout.startswith("wirer|kinds")
+
+
+def test_an_environment_moved_with_its_folder_is_made_anew(
+    project: StandInProject, tmp_path: Path
+) -> None:
+    moved = make_stand_in(tmp_path / "elsewhere")
+    shutil.copytree(project.root / ".venv", moved.root / ".venv", symlinks=True)
+    ran = moved.start("kinds")
     assert "making it anew" in ran.stderr
     assert ran.stdout.startswith("wirer|kinds")
 
