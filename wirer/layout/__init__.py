@@ -1,0 +1,1 @@
+"""Where a circuit lies: transforms, outlines, routes, labels and how well they are drawn."""

@@ -1,0 +1,33 @@
+"""The layout of a circuit as one value."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from wirer.circuit.frozen import FrozenMap
+from wirer.circuit.kind import Point
+from wirer.circuit.model import Wire
+from wirer.layout.box import Box, boxes_union
+from wirer.layout.placement import Placement
+from wirer.layout.route import Route
+
+
+@dataclass(frozen=True, eq=False)
+class Layout:
+    """Where everything of a circuit lies in the wiring view, in mm, x to the right and y down.
+
+    `placements` by part id, `lugs` by `PART.lug`, `routes` by wire id; `wires` are those that the
+    routes were made for.
+    """
+
+    placements: Mapping[str, Placement]
+    lugs: Mapping[str, Point]
+    routes: Mapping[str, Route] = FrozenMap()
+    wires: Mapping[str, Wire] = FrozenMap()
+
+    @property
+    def box(self) -> Box:
+        """The box round parts and wires."""
+        boxes = [placement.extent for placement in self.placements.values()]
+        return boxes_union([*boxes, *(route.box for route in self.routes.values())])
