@@ -26,6 +26,7 @@ import shlex
 import shutil
 import subprocess
 import sys
+from collections import ChainMap
 from pathlib import Path
 
 OLDEST_PYTHON = (3, 11)
@@ -113,7 +114,8 @@ def start(arguments: list[str]) -> int:
         return run_wirer(python, *arguments)
     if not has_display():
         return show_without_display(python)
-    require_libraries(window_libraries())
+    require_libraries(QT_LIBRARIES)
+    require_libraries(min(display_libraries(), key=lambda each: len(missing_libraries(each))))
     say(f"opening {first_example().relative_to(ROOT)}")
     return run_wirer(python, str(first_example()))
 
@@ -275,7 +277,7 @@ def provide_packages(tools: dict[str, str] | None = None) -> None:
     """See that the system has what Qt, this set-up and the tools need, or say how to get it."""
     if not ON_LINUX:
         return
-    libraries = missing_libraries(window_libraries())
+    libraries = missing_libraries(dict(ChainMap(QT_LIBRARIES, *display_libraries())))
     if not shutil.which("apt-get"):
         if libraries:
             say(f"please install the system's packages with: {' '.join(libraries)}")
@@ -304,14 +306,11 @@ def install_packages(packages: list[str]) -> None:
     say(f"    {shlex.join(command if is_root else ['sudo', *command])}")
 
 
-def window_libraries() -> dict[str, str]:
-    """Return the libraries, and their packages, that Qt needs with the display at hand."""
-    needed = dict(QT_LIBRARIES)
-    if os.environ.get("DISPLAY"):
-        needed.update(X11_LIBRARIES)
-    if os.environ.get("WAYLAND_DISPLAY"):
-        needed.update(WAYLAND_LIBRARIES)
-    return needed
+def display_libraries() -> list[dict[str, str]]:
+    """Return the libraries for each display at hand, of which Qt needs one (perhaps no library)."""
+    displays = {"DISPLAY": X11_LIBRARIES, "WAYLAND_DISPLAY": WAYLAND_LIBRARIES}
+    at_hand = [libraries for name, libraries in displays.items() if os.environ.get(name)]
+    return at_hand if ON_LINUX and at_hand else [{}]
 
 
 def missing_libraries(needed: dict[str, str]) -> dict[str, str]:

@@ -222,14 +222,37 @@ def test_tests_also_want_the_programs_they_compare_with(
 
 
 def test_libraries_for_a_window_are_wanted_where_there_is_a_display(
+    start: ModuleType, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def lacks_what_a_display_needs(library: str) -> bool:
+        return not library.startswith(("libxcb-", "libwayland-"))
+
+    monkeypatch.setattr(start, "can_load", lacks_what_a_display_needs)
+    start.provide_packages()
+    assert capsys.readouterr().err == ""
+    monkeypatch.setenv("DISPLAY", ":0")
+    start.provide_packages()
+    said = capsys.readouterr().err
+    assert "libxcb-cursor0" in said
+    assert "libwayland-client0" not in said
+    monkeypatch.setenv("WAYLAND_DISPLAY", "wayland-0")
+    start.provide_packages()
+    assert "libwayland-client0" in capsys.readouterr().err
+    monkeypatch.setattr(start, "set_up", lambda: Path("python"))
+    assert start.main([]) == 1
+    assert "Qt cannot start without libwayland-client" in capsys.readouterr().err
+
+
+def test_one_of_two_displays_is_enough_for_a_window(
     start: ModuleType, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    assert "libxcb-cursor0" not in start.window_libraries().values()
+    monkeypatch.setattr(start, "can_load", lambda library: not library.startswith("libxcb-"))
+    monkeypatch.setattr(start, "set_up", lambda: Path("python"))
+    monkeypatch.setattr(start, "run_wirer", lambda *_arguments: 0)
     monkeypatch.setenv("DISPLAY", ":0")
-    assert "libxcb-cursor0" in start.window_libraries().values()
-    assert "libwayland-client0" not in start.window_libraries().values()
+    assert start.main([]) == 1
     monkeypatch.setenv("WAYLAND_DISPLAY", "wayland-0")
-    assert "libwayland-client0" in start.window_libraries().values()
+    assert start.main([]) == 0
 
 
 def test_a_python_without_venv_is_told_its_package(
