@@ -1,0 +1,193 @@
+"""The harness: a circuit with its shafts turned, its fixed joints contracted to numbered nets.
+
+Wires, bonds, mounts, screens and track segments of 0 Ω are the same in every setting, so they are
+contracted once; a setting then only joins some of these nets by its closed contacts.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+import networkx as nx
+
+from wirer.analysis.switches import Switch, switches_of
+from wirer.circuit.elements import (
+    Bond,
+    Capacitor,
+    Cell,
+    Coil,
+    Coupling,
+    Element,
+    Inductor,
+    Resistor,
+    Track,
+    circuit_elements,
+)
+from wirer.circuit.model import Circuit
+from wirer.circuit.taper import track_segments
+
+View = Literal["signal", "meter"]
+"""For signals a battery is a short; for the meter it is taken out and capacitors are open."""
+
+
+@dataclass(frozen=True, slots=True)
+class Branch:
+    """A two-ended element between the fixed nets `a` and `b` (a coil's start and finish).
+
+    Its impedance is (`ohm` + s·`henry`), across it `farad` and `shunt_ohm`; a bare capacitor has
+    infinite `ohm`. `load` is what distinguishes it when it is not a coil: kind and value.
+    """
+
+    part: str
+    a: int
+    b: int
+    ohm: float
+    henry: float = 0.0
+    farad: float = 0.0
+    shunt_ohm: float | None = None
+    coil: Coil | None = None
+    load: tuple[str, str, float] = ("", "", 0.0)
+
+    @property
+    def conducts(self) -> bool:
+        """Whether direct current passes."""
+        return math.isfinite(self.ohm)
+
+    def impedance(self, hertz: float) -> complex:
+        """Return its impedance in Ω at one frequency."""
+        s = 2j * math.pi * hertz
+        series = self.ohm + s * self.henry
+        admittance = s * self.farad + (0 if math.isinf(self.ohm) else 1 / (series or 1e-12))
+        return 1 / (admittance + (1 / self.shunt_ohm if self.shunt_ohm else 0))
+
+
+@dataclass(frozen=True)
+class Harness:
+    """A circuit ready to be analysed setting by setting.
+
+    `net_of` numbers the fixed net of every lug; `ground` and `hot` are the nets of the first
+    jack's sleeve and tip (None: there is no jack). `couplings` are pairs of branch indices.
+    """
+
+    circuit: Circuit
+    net_of: Mapping[str, int]
+    net_count: int
+    ground: int | None
+    hot: int | None
+    branches: tuple[Branch, ...]
+    couplings: tuple[tuple[int, int], ...]
+    switches: tuple[Switch, ...]
+
+    @property
+    def coils(self) -> tuple[Coil, ...]:
+        """The coils, in part order."""
+        return tuple(b.coil for b in self.branches if b.coil)
+
+
+def harness_of(circuit: Circuit, rotations: Mapping[str, float], view: View = "signal") -> Harness:
+    """Contract a circuit's fixed joints with its shafts at `rotations` (by `PART.shaft`)."""
+    parts = list(_expanded(circuit_elements(circuit), rotations))
+    joints = [*_wire_joints(circuit), *_joints(parts, view)]
+    graph = nx.Graph()
+    graph.add_nodes_from(circuit.lugs)
+    graph.add_edges_from(joints)
+    net_of = {lug: n for n, net in enumerate(nx.connected_components(graph)) for lug in net}
+    branches = tuple(_branches(parts, net_of, view))
+    jack = circuit.jacks[0] if circuit.jacks else None
+    output = circuit.kind_of(jack).output if jack else None
+    return Harness(
+        circuit=circuit,
+        net_of=net_of,
+        net_count=len(set(net_of.values())),
+        ground=net_of[f"{jack.id}.{output.sleeve}"] if jack and output else None,
+        hot=net_of[f"{jack.id}.{output.tip}"] if jack and output else None,
+        branches=branches,
+        couplings=_couplings(parts, branches),
+        switches=switches_of(circuit, net_of),
+    )
+
+
+def _expanded(elements: Iterable[Element], rotations: Mapping[str, float]) -> Iterator[Element]:
+    """Turn each track into the resistors and joints that it is at its rotation."""
+    for element in elements:
+        if not isinstance(element, Track):
+            yield element
+            continue
+        rotation = rotations.get(f"{element.part}.{element.shaft}", 1.0)
+        below, above = track_segments(element, rotation)
+        for a, b, ohm in ((element.ccw, element.wiper, below), (element.wiper, element.cw, above)):
+            if math.isfinite(ohm):
+                yield Resistor(element.part, element.kind, a, b, ohm)
+
+
+def _wire_joints(circuit: Circuit) -> Iterator[tuple[str, str]]:
+    for wire in circuit.wires:
+        yield wire.ends
+        if wire.screen_from and wire.screen_to:
+            yield wire.screen_from, wire.screen_to
+
+
+def _joints(elements: Iterable[Element], view: View) -> Iterator[tuple[str, str]]:
+    for element in elements:
+        match element:
+            case Bond(lugs):
+                yield from ((lugs[0], lug) for lug in lugs[1:])
+            case Cell() if view == "signal":
+                yield element.plus, element.minus
+            case Resistor() if element.ohm == 0:
+                yield element.a, element.b
+            case Inductor() if element.ohm == 0 and (element.henry == 0 or view == "meter"):
+                yield element.a, element.b
+            case Coil() if element.resistance_ohm == 0 and view == "meter":
+                yield element.start, element.finish
+
+
+def _branches(
+    elements: Iterable[Element], net_of: Mapping[str, int], view: View
+) -> Iterator[Branch]:
+    for element in elements:
+        branch = _branch(element, net_of)
+        if branch and not (view == "meter" and not branch.conducts):
+            yield branch
+
+
+def _branch(element: Element, net_of: Mapping[str, int]) -> Branch | None:
+    match element:
+        case Coil():
+            return Branch(
+                element.part,
+                net_of[element.start],
+                net_of[element.finish],
+                element.resistance_ohm,
+                element.inductance_henry,
+                element.capacitance_farad,
+                element.loss_ohm or None,
+                element,
+            )
+        case Resistor() if element.ohm > 0:
+            load = ("resistance", element.kind, element.ohm)
+            return Branch(*_place(element, net_of), element.ohm, load=load)
+        case Capacitor() if element.farad > 0:
+            load = ("capacitance", element.kind, element.farad)
+            return Branch(*_place(element, net_of), math.inf, farad=element.farad, load=load)
+        case Inductor() if element.ohm > 0 or element.henry > 0:
+            load = ("inductance", element.kind, element.henry)
+            return Branch(*_place(element, net_of), element.ohm, element.henry, load=load)
+        case _:
+            return None
+
+
+def _place(
+    element: Resistor | Capacitor | Inductor, net_of: Mapping[str, int]
+) -> tuple[str, int, int]:
+    return element.part, net_of[element.a], net_of[element.b]
+
+
+def _couplings(
+    elements: Iterable[Element], branches: tuple[Branch, ...]
+) -> tuple[tuple[int, int], ...]:
+    index = {b.coil.name: i for i, b in enumerate(branches) if b.coil}
+    return tuple((index[e.a], index[e.b]) for e in elements if isinstance(e, Coupling))
