@@ -128,22 +128,22 @@ DARK = Theme(
     roles={"signal": "#ff9f5a", "ground": "#78b4ff", "open": "#a1a9b2"},
     materials=_finishes(
         """
-        metal        b9bfc6 949ba3 dde1e5
-        dark-metal   747c85 5b636b a9b1b9
-        tin          dfe3e6 b4bbc2 f4f6f7
-        brass        d0ac58 aa8536 eacb82
-        plastic      d8cfb8 bfb498 f0e9d6
-        dark-plastic 464b52 34383e 8e969f
-        board        a67c48 8a6436 cfa673
-        ceramic      cfae74 b08f58 ead0a0
-        film         b8693a 96522a e09a6c
-        winding      9c5630 7d4222 d08a5e
-        cloth        cfc6ae b5ab90 ece5d3
-        foil         c59a6c a57c50 e8c39a
-        paper        e6dfcb cbc3ab f6f1e2
-        hole         15171a 101214 8e969f
+        metal        bcc2c9 969da5 454b52
+        dark-metal   7a828b 5f6770 2c3136
+        tin          e6e9ec bcc3c9 454b52
+        brass        d6b25e b08c3c 54400f
+        plastic      dcd3bd c3b99e 6b624b
+        dark-plastic 4a5057 363b41 969ea7
+        board        b08550 926b3b 49330f
+        ceramic      d3b47b b69560 5d4520
+        film         c06f3f 9d572d 4a2410
+        winding      b06238 8a4a27 43200d
+        cloth        d3cab3 bab095 6b624b
+        foil         c99f70 a98353 5f4224
+        paper        e9e2cf cfc7b0 6b624b
+        hole         15171a 101214 3a3f45
         ink          eceef0 eceef0 eceef0
-        wood         a8835a 8c6a46 d3ae82
+        wood         ad8960 91704b 5a4226
         """
     ),
 )
@@ -198,6 +198,11 @@ def contrast(one: str, other: str) -> float:
     """Return the contrast ratio of WCAG 2 of two colours, 1 to 21."""
     darker, lighter = sorted((luminance(one), luminance(other)))
     return (lighter + 0.05) / (darker + 0.05)
+
+
+def ink_on(theme: Theme, ground: str) -> str:
+    """Return which of the theme's ink and paper writes better on a colour."""
+    return max((theme.ink, theme.paper), key=lambda c: contrast(c, ground))
 
 
 @lru_cache(maxsize=4096)
