@@ -4,9 +4,30 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+LONGEST_SHOWN = 40
+
+
+def one_line(text: str) -> str:
+    """Return a text with everything that does not print (line breaks, controls) as escapes."""
+    if text.isprintable():
+        return text
+    return "".join(c if c.isprintable() else c.encode("unicode_escape").decode() for c in text)
+
+
+def shown(text: object) -> str:
+    """Return what a user wrote as a sentence about it shows it: on one line, no longer than that.
+
+    Only the beginning of a longer text stays.
+    """
+    whole = one_line(str(text)[: LONGEST_SHOWN + 1])
+    return whole if len(whole) <= LONGEST_SHOWN else whole[:LONGEST_SHOWN] + "…"
+
 
 class WirerError(Exception):
     """Root of every error that is the input's fault; its text is one clear line."""
+
+    def __init__(self, text: str) -> None:
+        super().__init__(one_line(text))
 
 
 class QuantityError(WirerError):
@@ -29,7 +50,7 @@ class Problem:
     text: str
 
     def __str__(self) -> str:
-        return f"{self.place}: {self.text}" if self.place else self.text
+        return one_line(f"{self.place}: {self.text}" if self.place else self.text)
 
 
 class DocumentError(WirerError):

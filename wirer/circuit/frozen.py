@@ -14,6 +14,11 @@ class FrozenMap(Mapping[K, V_co]):
 
     __slots__ = ("_hash", "_items")
 
+    @classmethod
+    def of(cls, items: Mapping[K, V_co]) -> FrozenMap[K, V_co]:
+        """Return a mapping that can't change: this one, if it can't."""
+        return items if isinstance(items, cls) else cls(items)
+
     def __init__(self, items: Mapping[K, V_co] | None = None) -> None:
         self._items: dict[K, V_co] = dict(items or {})
         self._hash: int | None = None

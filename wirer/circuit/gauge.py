@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 import re
 
-from wirer.circuit.errors import QuantityError
+from wirer.circuit.errors import QuantityError, shown
 
-_AWG = re.compile(r"(\d{1,2})\s*AWG")
-_SECTION = re.compile(r"(\d+(?:\.\d+)?|\.\d+)\s*mm2")
+_AWG = re.compile(r"(0|[1-9][0-9]?)\s*AWG")
+_SECTION = re.compile(r"([0-9]+(?:\.[0-9]+)?|\.[0-9]+)\s*mm[2²]")
 
 
 def gauge_area_mm2(text: str) -> float:
@@ -28,7 +28,7 @@ def gauge_area_mm2(text: str) -> float:
     section = _SECTION.fullmatch(text.strip())
     if section and 0 < float(section[1]) <= 100:
         return float(section[1])
-    raise QuantityError(f'"{text[:40]}" is not a gauge; write for example 24 AWG or 0.22 mm2')
+    raise QuantityError(f'"{shown(text)}" is not a gauge; write for example 24 AWG or 0.22 mm2')
 
 
 def gauge_problem(text: str) -> str | None:

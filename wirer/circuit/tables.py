@@ -28,7 +28,9 @@ def table_problem(table: Table) -> str | None:
 
 
 def table_value(table: Table, x: float) -> float:
-    """Read a table at `x`, which lies in its range."""
-    index = min(bisect_right(table, (x, math.inf)), len(table) - 1)
+    """Read a table at `x`, which lies in its range; exactly at its points."""
+    if x >= table[-1][0]:
+        return table[-1][1]
+    index = bisect_right(table, (x, math.inf))
     (x0, y0), (x1, y1) = table[index - 1], table[index]
     return y0 + (y1 - y0) * (x - x0) / (x1 - x0)
