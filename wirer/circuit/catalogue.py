@@ -2,19 +2,16 @@
 
 from __future__ import annotations
 
-import re
 import tomllib
 from functools import cache
 from importlib.resources.abc import Traversable
 
 import msgspec
 
-from wirer.circuit.errors import KindError
+from wirer.circuit.errors import KindError, shown
 from wirer.circuit.kind import Kind
 from wirer.circuit.kind_check import kind_problems
 from wirer.circuit.resources import resource_root
-
-_ID = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 
 
 def _folder() -> Traversable:
@@ -40,16 +37,14 @@ def catalogue_kind(kind_id: str) -> Kind:
     KindError
         There is no such kind, or its file is unreadable.
     """
-    if not _ID.fullmatch(kind_id):
-        raise KindError(f'there is no kind "{kind_id}"')
+    if kind_id not in kind_ids():
+        raise KindError(f'there is no kind "{shown(kind_id)}"')
     file = _folder() / f"{kind_id}.toml"
-    if not file.is_file():
-        raise KindError(f'there is no kind "{kind_id}"')
     return read_kind(file.read_text(encoding="utf-8"), kind_id)
 
 
 def read_kind(text: str, name: str) -> Kind:
-    """Read a kind from the text of a TOML file.
+    """Read a kind from the text of a TOML file, whose name is the kind's id.
 
     Raises
     ------
@@ -61,6 +56,8 @@ def read_kind(text: str, name: str) -> Kind:
     except (tomllib.TOMLDecodeError, msgspec.ValidationError) as error:
         raise KindError(f"kind {name}: {error}") from error
     problems = kind_problems(kind)
+    if kind.id != name:
+        raise KindError(f'kind {name}: its id is "{shown(kind.id)}"; a kind is named as its file')
     if problems:
         raise KindError(f"kind {name}: {problems[0]}")
     return kind

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from wirer.circuit import kind as k
 from wirer.circuit.model import Circuit, Part
-from wirer.circuit.values import choice_of, number_of, value_of
+from wirer.circuit.values import choice_of, number_of, value_of, written_apart
 
 _WINDING = {"cw": 1, "ccw": -1}
 _POLE = {"north": 1, "south": -1, "none": 0}
@@ -173,18 +173,22 @@ def _coil(part: Part, kind: k.Kind, element: k.CoilElement) -> Coil:
     def number(name: str) -> float | None:
         return number_of(part, kind, name, element.name) if name in kind.parameters else None
 
+    def own_share(name: str, factor: float) -> float:
+        """Return the part's value by the coil's share, or the coil's own where it has one."""
+        apart = written_apart(part, name, element.name)
+        return (number(name) or 0.0) * (1.0 if apart else factor)
+
     share = number(element.turns) if element.turns else None
     turns = 1.0 if share is None else 1.0 - share if element.rest else share
-    own_pole = f"{element.name}.pole" in part.values or f"{element.name}.pole" in part.measured
-    opposite = element.opposite_pole and not own_pole
+    opposite = element.opposite_pole and not written_apart(part, "pole", element.name)
     level = number("level")
     return Coil(
         name=f"{part.id}.{element.name}" if element.name else part.id,
         part=part.id,
         start=f"{part.id}.{element.start}",
         finish=f"{part.id}.{element.finish}",
-        resistance_ohm=(number("resistance") or 0.0) * turns,
-        inductance_henry=(number("inductance") or 0.0) * turns**2,
+        resistance_ohm=own_share("resistance", turns),
+        inductance_henry=own_share("inductance", turns**2),
         capacitance_farad=(number("capacitance") or 0.0) if element.shunt else 0.0,
         loss_ohm=number("loss") if element.shunt else None,
         winding=_WINDING.get(choice_of(part, kind, "winding", element.name), 1),

@@ -174,7 +174,7 @@ class Moving(Struct, frozen=True, forbid_unknown_fields=True, omit_defaults=True
     places: Mapping[str, tuple[float, float, float]] = field(default_factory=FrozenMap)
 
     def __post_init__(self) -> None:
-        force_setattr(self, "places", FrozenMap(self.places))
+        force_setattr(self, "places", FrozenMap.of(self.places))
 
 
 class Actuator(Struct, frozen=True, forbid_unknown_fields=True, omit_defaults=True):
@@ -196,7 +196,7 @@ class Actuator(Struct, frozen=True, forbid_unknown_fields=True, omit_defaults=Tr
     swap: tuple[str, str] | None = None
 
     def __post_init__(self) -> None:
-        force_setattr(self, "contacts", FrozenMap(self.contacts))
+        force_setattr(self, "contacts", FrozenMap.of(self.contacts))
 
 
 class Parameter(Struct, frozen=True, forbid_unknown_fields=True, omit_defaults=True):
@@ -254,7 +254,7 @@ class Kind(Struct, frozen=True, forbid_unknown_fields=True, omit_defaults=True, 
     holes: tuple[Shape, ...] = ()
 
     def __post_init__(self) -> None:
-        force_setattr(self, "parameters", FrozenMap(self.parameters))
+        force_setattr(self, "parameters", FrozenMap.of(self.parameters))
 
     def lug(self, name: str) -> Lug | None:
         """Return the lug of that name, or None."""

@@ -4,22 +4,45 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from wirer.circuit.errors import QuantityError
+from wirer.circuit.errors import QuantityError, shown
 from wirer.circuit.kind import Kind, Parameter, Value
 from wirer.circuit.model import Part
-from wirer.circuit.quantity import UNITS, article, example, parse_quantity, parse_tolerance
-from wirer.circuit.tables import table_problem
+from wirer.circuit.parameter import TAPERS, TIMINGS, read_number, value_problem
+from wirer.circuit.quantity import parse_tolerance
 
-TAPERS = ("linear", "audio", "reverse-audio")
-TIMINGS = ("break", "make", "unknown")
+__all__ = [
+    "TAPERS",
+    "TIMINGS",
+    "choice_of",
+    "known_value_names",
+    "number_of",
+    "read_number",
+    "timing_of",
+    "value_of",
+    "value_problem",
+    "value_problems",
+    "written_apart",
+    "written_value",
+]
 
 
 def written_value(part: Part, name: str, element: str = "") -> Value | None:
     """Return what the document says of a parameter, for one named element if it says so apart."""
+    entry = _entry(part, name, element)
+    return entry[1] if entry else None
+
+
+def written_apart(part: Part, name: str, element: str) -> bool:
+    """Tell whether the value that holds for a named element is its own, not the whole part's."""
+    entry = _entry(part, name, element)
+    return entry is not None and entry[0] != name
+
+
+def _entry(part: Part, name: str, element: str) -> tuple[str, Value] | None:
     for source in (part.measured, part.values):
         for key in (f"{element}.{name}", name) if element else (name,):
             if key in source:
-                return source[key]
+                return key, source[key]
     return None
 
 
@@ -51,71 +74,10 @@ def choice_of(part: Part, kind: Kind, name: str, element: str = "") -> str:
 
 def timing_of(part: Part, kind: Kind) -> str:
     """Return how a switch passes from one position to the next: break, make or unknown."""
-    own = part.values.get("timing")
+    own = written_value(part, "timing")
     if own is not None:
         return str(own)
     return kind.actuator.timing if kind.actuator else "break"
-
-
-def read_number(value: Value, parameter: Parameter) -> float:
-    """Read a written value of a parameter that is a quantity.
-
-    Raises
-    ------
-    QuantityError
-        It is no such quantity or out of the parameter's bounds.
-    """
-    plain = not UNITS[parameter.quantity]
-    if isinstance(value, tuple) or (isinstance(value, float) and not plain):
-        shown = "a table" if isinstance(value, tuple) else f"{value:g} without quotes"
-        raise QuantityError(
-            f"{shown} is not {article(parameter.quantity)}; a quantity is text, "
-            f"{example(parameter.quantity)}"
-        )
-    number = parse_quantity(repr(value) if isinstance(value, float) else value, parameter.quantity)
-    _check_bounds(number, parameter)
-    return number
-
-
-def _check_bounds(number: float, parameter: Parameter) -> None:
-    least, most = parameter.least, parameter.most
-    low = least is not None and (number < least or (parameter.exclusive and number == least))
-    high = most is not None and (number > most or (parameter.exclusive and number == most))
-    if low or high:
-        bounds = "between" if not parameter.exclusive else "strictly between"
-        ends = f"{least if least is not None else 0:g} and {most:g}" if most is not None else ""
-        want = f"{bounds} {ends}" if ends else f"at least {least:g}"
-        raise QuantityError(f"{number:g} is out of bounds; it must lie {want}")
-    if parameter.quantity == "count" and number != int(number):
-        raise QuantityError(f"{number:g} is not a whole number")
-
-
-def value_problem(value: Value, parameter: Parameter) -> str | None:
-    """Say what is wrong with a written value, or None."""
-    if parameter.quantity == "choice":
-        if value in parameter.choices:
-            return None
-        return f'"{value}" is not one of {", ".join(parameter.choices)}'
-    if parameter.quantity == "taper":
-        return _taper_problem(value)
-    try:
-        read_number(value, parameter)
-    except QuantityError as error:
-        return str(error)
-    return None
-
-
-def _taper_problem(value: Value) -> str | None:
-    if isinstance(value, tuple):
-        problem = table_problem(value)
-        if problem is None and value[0][1] > value[-1][1]:
-            problem = "must rise with rotation"
-        return f"the table of a taper {problem}" if problem else None
-    if value in TAPERS:
-        return None
-    return (
-        f'"{value}" is not a taper; write {", ".join(TAPERS)} or a table such as [[0, 0], [1, 1]]'
-    )
 
 
 def known_value_names(kind: Kind) -> dict[str, Parameter]:
@@ -135,16 +97,22 @@ def value_problems(part: Part, kind: Kind) -> Iterator[tuple[str, str]]:
     known = known_value_names(kind)
     for field in ("values", "measured"):
         for name, value in getattr(part, field).items():
-            place = f"{field}.{name}"
-            if name.rpartition(".")[2] == "tolerance":
+            place = f"{field}.{shown(name)}"
+            if _names_tolerance(name, kind):
                 problem = _tolerance_problem(value)
             elif name in known:
                 problem = value_problem(value, known[name])
             else:
                 choices = ", ".join(sorted(known)) or "none"
-                problem = f'{kind.id} has no value "{name}"; it has {choices}'
+                problem = f'{shown(kind.id)} has no value "{shown(name)}"; it has {choices}'
             if problem:
                 yield place, problem
+
+
+def _names_tolerance(name: str, kind: Kind) -> bool:
+    element, _, last = name.rpartition(".")
+    named = {"", *(getattr(e, "name", "") for e in kind.elements)}
+    return last == "tolerance" and element in named and name != f".{last}"
 
 
 def _tolerance_problem(value: Value) -> str | None:
