@@ -3,23 +3,24 @@
 from __future__ import annotations
 
 import json
-import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Any, Literal
 
 import msgspec
 from msgspec import Struct, field
 from msgspec.structs import asdict, force_setattr
 
-from wirer.circuit.check import circuit_problems
-from wirer.circuit.errors import DocumentError, Problem
+from wirer.circuit.check import MOST, circuit_problems, crowd_problems
+from wirer.circuit.decoding import converted, decoded
+from wirer.circuit.errors import DocumentError, Problem, shown
 from wirer.circuit.frozen import FrozenMap
 from wirer.circuit.kind import Kind
 from wirer.circuit.migration import VERSION, migrated
 from wirer.circuit.model import Circuit, OutputLoad, Part, Waiver, Wanted, Wire
-from wirer.circuit.stance import Stance, default_stance, positions_in_use
+from wirer.circuit.stance import Stance, default_stance, fitted_stance, positions_in_use
 
 LARGEST_BYTES = 64 * 2**20
+TOO_LARGE = f"is larger than {LARGEST_BYTES // 2**20} MiB, the most that is read"
 
 
 class PartRecord(Part, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
@@ -30,7 +31,7 @@ class PartRecord(Part, frozen=True, kw_only=True, forbid_unknown_fields=True, om
 
     def __post_init__(self) -> None:
         super().__post_init__()
-        force_setattr(self, "rotation", FrozenMap(self.rotation))
+        force_setattr(self, "rotation", FrozenMap.of(self.rotation))
 
 
 class Document(Struct, frozen=True, forbid_unknown_fields=True, kw_only=True, omit_defaults=True):
@@ -63,73 +64,51 @@ def read_document(data: bytes, source: str = "") -> tuple[Circuit, Stance]:
     DocumentError
         It is no JSON, not of the document's form, of a newer version, or not a circuit.
     """
-    record = _record(data, source)
-    parts = tuple(Part(**{f: getattr(p, f) for f in _PART_FIELDS}) for p in record.parts)
-    circuit = Circuit(parts=parts, **{f: getattr(record, f) for f in _CIRCUIT_FIELDS})
-    problems = circuit_problems(circuit)
-    if not problems:
-        problems = _stance_problems(circuit, record)
-    if problems:
-        raise DocumentError(problems, source)
-    return circuit, _stance(circuit, record)
-
-
-def _record(data: bytes, source: str) -> Document:
-    if len(data) > LARGEST_BYTES:
-        size = f"is larger than {LARGEST_BYTES // 2**20} MiB, the most that is read"
-        raise DocumentError([Problem("", size)], source)
     try:
-        raw = msgspec.json.decode(data.removeprefix(b"\xef\xbb\xbf"))
-        return msgspec.convert(migrated(raw), Document, strict=True)
-    except msgspec.ValidationError as error:
-        raise DocumentError([_validation_problem(str(error))], source) from error
-    except msgspec.DecodeError as error:
-        raise DocumentError([_syntax_problem(data, str(error))], source) from error
-    except UnicodeDecodeError as error:
-        raise DocumentError([Problem("", "is not UTF-8 text")], source) from error
-    except RecursionError as error:
-        raise DocumentError([Problem("", "is nested too deeply")], source) from error
+        return _read(data)
     except DocumentError as error:
         raise DocumentError(list(error.problems), source) from error
 
 
-def _syntax_problem(data: bytes, text: str) -> Problem:
-    found = re.search(r"\(byte (\d+)\)", text)
-    what = text.removeprefix("JSON is malformed: ").partition(" (byte")[0]
-    if not found:
-        return Problem("", f"is not JSON: {what}")
-    before = data[: int(found[1])]
-    line = before.count(b"\n") + 1
-    column = len(before) - (before.rfind(b"\n") + 1) + 1
-    return Problem("", f"is not JSON: line {line}, column {column}: {what}")
+def _read(data: bytes) -> tuple[Circuit, Stance]:
+    if len(data) > LARGEST_BYTES:
+        raise DocumentError([Problem("", TOO_LARGE)])
+    raw = migrated(decoded(data))
+    counts = {name: len(raw[name]) for name in MOST if isinstance(raw.get(name), list)}
+    _refuse(crowd_problems(counts))
+    record = converted(raw, Document)
+    parts = tuple(Part(**{f: getattr(p, f) for f in _PART_FIELDS}) for p in record.parts)
+    circuit = Circuit(parts=parts, **{f: getattr(record, f) for f in _CIRCUIT_FIELDS})
+    _refuse(circuit_problems(circuit))
+    _refuse(_stance_problems(circuit, record))
+    return circuit, _stance(circuit, record)
 
 
-def _validation_problem(text: str) -> Problem:
-    message, _, path = text.partition(" - at `")
-    place = path.rstrip("`").removeprefix("$").removeprefix(".")
-    message = message.replace("Object contains unknown field", "there is no field")
-    message = message.replace("Object missing required field", "lacks the field")
-    message = re.sub(r"Expected `([^`]*)`, got `([^`]*)`", r"should be \1 and is \2", message)
-    return Problem(place, message[:1].lower() + message[1:])
+def _refuse(problems: Iterable[Problem]) -> None:
+    found = list(problems)
+    if found:
+        raise DocumentError(found)
 
 
-def _stance_problems(circuit: Circuit, record: Document) -> list[Problem]:
-    problems = []
+def _stance_problems(circuit: Circuit, record: Document) -> Iterator[Problem]:
     for index, part in enumerate(record.parts):
-        place = f"parts[{index}]"
         kind = circuit.kind_of(part)
         choices = positions_in_use(kind, part)
         if part.position is not None and part.position not in choices:
             having = f"it has {', '.join(choices)}" if choices else "it is no switch"
-            text = f'{kind.id} has no position "{part.position[:70]}"; {having}'
-            problems.append(Problem(f"{place}.position", text))
-        for name, rotation in part.rotation.items():
-            if name not in {shaft.name for shaft in kind.shafts}:
-                problems.append(Problem(f"{place}.rotation", f'{kind.id} has no shaft "{name}"'))
-            elif not 0 <= rotation <= 1:
-                text = f"{rotation:g} is not between 0 and 1"
-                problems.append(Problem(f"{place}.rotation.{name}", text))
-    return problems
+            text = f'{kind.id} has no position "{shown(part.position)}"; {having}'
+            yield Problem(f"parts[{index}].position", text)
+        yield from _rotation_problems(part, kind, f"parts[{index}].rotation")
+
+
+def _rotation_problems(part: PartRecord, kind: Kind, place: str) -> Iterator[Problem]:
+    shafts = [shaft.name for shaft in kind.shafts]
+    for name, rotation in part.rotation.items():
+        if name not in shafts:
+            having = f"it has {', '.join(shafts)}" if shafts else "nothing of it turns"
+            yield Problem(place, f'{kind.id} has no shaft "{shown(name)}"; {having}')
+        elif not 0 <= rotation <= 1:
+            yield Problem(f"{place}.{name}", f"{rotation:g} is not between 0 and 1")
 
 
 def _stance(circuit: Circuit, record: Document) -> Stance:
@@ -143,18 +122,19 @@ def _stance(circuit: Circuit, record: Document) -> Stance:
 
 
 def to_record(circuit: Circuit, stance: Stance) -> Document:
-    """Return the document of a circuit in a stance."""
+    """Return the document of a circuit in a stance, as far as the stance is one of the circuit."""
     usual = default_stance(circuit)
+    actual = fitted_stance(circuit, stance)
     parts = []
     for part in circuit.parts:
-        position = stance.positions.get(part.id)
-        rotation = {}
-        for shaft in circuit.kind_of(part).shafts:
-            name = f"{part.id}.{shaft.name}"
-            if stance.rotations.get(name, shaft.default) != usual.rotations[name]:
-                rotation[shaft.name] = stance.rotations[name]
-        known = usual.positions.get(part.id)
-        own = None if position == known else position
+        position = actual.positions.get(part.id)
+        own = None if position == usual.positions.get(part.id) else position
+        names = {s.name: f"{part.id}.{s.name}" for s in circuit.kind_of(part).shafts}
+        rotation = {
+            shaft: actual.rotations[name]
+            for shaft, name in names.items()
+            if actual.rotations[name] != usual.rotations[name]
+        }
         parts.append(PartRecord(**asdict(part), position=own, rotation=FrozenMap(rotation)))
     fields = {name: getattr(circuit, name) for name in _CIRCUIT_FIELDS}
     return Document(format="wirer", version=VERSION, parts=tuple(parts), **fields)
@@ -164,7 +144,8 @@ def write_document(circuit: Circuit, stance: Stance) -> bytes:
     """Return the document as UTF-8 JSON, one part or wire a line."""
     record = msgspec.to_builtins(to_record(circuit, stance), enc_hook=dict)
     lines = [f"  {json.dumps(key)}: {_block(value)}" for key, value in record.items()]
-    return ("{\n" + ",\n".join(lines) + "\n}\n").encode()
+    # Half a surrogate pair, which a paste can bring in, must not keep the work from being saved.
+    return ("{\n" + ",\n".join(lines) + "\n}\n").encode(errors="replace")
 
 
 def _block(value: Any) -> str:

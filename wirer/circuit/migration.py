@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any, Final
 
-from wirer.circuit.errors import DocumentError, Problem
+from wirer.circuit.errors import DocumentError, Problem, shown
 
 VERSION: Final = 1
 
@@ -31,12 +31,13 @@ def migrated(raw: Any, steps: Mapping[int, Step] = STEPS, newest: int = VERSION)
     if not isinstance(version, int) or isinstance(version, bool):
         raise DocumentError([Problem("version", f"should be a whole number such as {newest}")])
     if version > newest:
-        text = f"{version} is newer than the {newest} that this program reads; get a newer wirer"
-        raise DocumentError([Problem("version", text)])
+        text = f"{shown(version)} is newer than the {newest} that this program reads"
+        raise DocumentError([Problem("version", f"{text}; get a newer wirer")])
     document: dict[str, Any] = raw
     while version < newest:
         if version not in steps:
-            raise DocumentError([Problem("version", f"{version} never was a version of wirer")])
+            text = f"{shown(version)} never was a version of wirer"
+            raise DocumentError([Problem("version", text)])
         document = {**steps[version](document), "version": version + 1}
         version += 1
     return document

@@ -36,7 +36,7 @@ class Part(Struct, frozen=True, forbid_unknown_fields=True, omit_defaults=True, 
 
     def __post_init__(self) -> None:
         for name in ("values", "measured", "position_labels", "lug_labels"):
-            force_setattr(self, name, FrozenMap(getattr(self, name)))
+            force_setattr(self, name, FrozenMap.of(getattr(self, name)))
 
     @property
     def name(self) -> str:
@@ -82,7 +82,7 @@ class Wanted(Struct, frozen=True, forbid_unknown_fields=True):
     sound: str
 
     def __post_init__(self) -> None:
-        force_setattr(self, "setting", FrozenMap(self.setting))
+        force_setattr(self, "setting", FrozenMap.of(self.setting))
 
 
 class Waiver(Struct, frozen=True, forbid_unknown_fields=True, omit_defaults=True):

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from msgspec import Struct, field
 from msgspec.structs import force_setattr
 
-from wirer.circuit.errors import EditError
+from wirer.circuit.errors import EditError, shown
 from wirer.circuit.frozen import FrozenMap
 from wirer.circuit.kind import Actuator, Kind
 from wirer.circuit.model import Circuit, Part
@@ -21,8 +21,8 @@ class Stance(Struct, frozen=True):
     rotations: Mapping[str, float] = field(default_factory=FrozenMap)
 
     def __post_init__(self) -> None:
-        force_setattr(self, "positions", FrozenMap(self.positions))
-        force_setattr(self, "rotations", FrozenMap(self.rotations))
+        force_setattr(self, "positions", FrozenMap.of(self.positions))
+        force_setattr(self, "rotations", FrozenMap.of(self.rotations))
 
 
 def positions_in_use(kind: Kind, part: Part) -> tuple[str, ...]:
@@ -65,14 +65,15 @@ def default_stance(circuit: Circuit) -> Stance:
 
 
 def fitted_stance(circuit: Circuit, stance: Stance) -> Stance:
-    """Return the stance as far as the circuit still has its switches and shafts."""
+    """Return the stance as far as the circuit still has its switches, positions and shafts."""
     usual = default_stance(circuit)
     positions = dict(usual.positions)
     for part in circuit.switches:
         wished = stance.positions.get(part.id)
         if wished in positions_in_use(circuit.kind_of(part), part):
             positions[part.id] = wished
-    rotations = {name: stance.rotations.get(name, x) for name, x in usual.rotations.items()}
+    turned_to = {name: stance.rotations.get(name, x) for name, x in usual.rotations.items()}
+    rotations = {n: x if 0 <= x <= 1 else usual.rotations[n] for n, x in turned_to.items()}
     return Stance(positions=positions, rotations=rotations)
 
 
@@ -87,10 +88,11 @@ def thrown(circuit: Circuit, stance: Stance, part_id: str, position: str) -> Sta
     part = circuit.part_by_id.get(part_id)
     kind = circuit.kind_of(part) if part else None
     if part is None or kind is None or kind.actuator is None:
-        raise EditError(f'there is no switch "{part_id}"')
+        raise EditError(f'there is no switch "{shown(part_id)}"')
     choices = positions_in_use(kind, part)
     if position not in choices:
-        raise EditError(f'{part_id} has no position "{position}"; it has {", ".join(choices)}')
+        having = ", ".join(choices)
+        raise EditError(f'{part_id} has no position "{shown(position)}"; it has {having}')
     return Stance(FrozenMap({**stance.positions, part_id: position}), stance.rotations)
 
 
@@ -109,7 +111,7 @@ def turned(circuit: Circuit, stance: Stance, shaft: str, rotation: float) -> Sta
         name = shafts[0]
     if name not in shafts:
         having = f"; {part_id} has {', '.join(shafts)}" if shafts else ""
-        raise EditError(f'there is no shaft "{shaft}"{having}')
+        raise EditError(f'there is no shaft "{shown(shaft)}"{having}')
     if not 0 <= rotation <= 1:
         raise EditError(f"rotation {rotation:g} of {shaft} is not between 0 and 1")
     return Stance(stance.positions, FrozenMap({**stance.rotations, f"{part_id}.{name}": rotation}))
