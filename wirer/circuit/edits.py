@@ -5,27 +5,39 @@ Every function raises `EditError` with one clear line where the result would be 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Set
 from typing import Any
 
 from msgspec.structs import replace
 
-from wirer.circuit.check import circuit_problems, part_problems, wire_problems
-from wirer.circuit.errors import EditError, Problem
+from wirer.circuit.check import (
+    circuit_problems,
+    crowd_problems,
+    part_problems,
+    wanted_problems,
+    wire_problems,
+)
+from wirer.circuit.errors import EditError, Problem, shown
 from wirer.circuit.frozen import FrozenMap
 from wirer.circuit.kind import Point, Value
-from wirer.circuit.model import Circuit, Part, Wire, split_lug
+from wirer.circuit.model import Circuit, Part, Waiver, Wire, split_lug
+from wirer.circuit.naming import (
+    sound_names,
+    waived_renamed,
+    wanted_renamed,
+    wire_renamed,
+)
 
 
 def add_parts(circuit: Circuit, parts: Iterable[Part]) -> Circuit:
     """Return the circuit with parts added at the end."""
     new = tuple(parts)
     taken = {*circuit.part_by_id, *circuit.wire_by_id}
+    _accept(crowd_problems({"parts": len(circuit.parts) + len(new)}))
     for part in new:
-        if part.id in taken:
-            raise EditError(f'"{part.id}" is the id of another part or wire')
+        _accept_id(part.id, taken)
         taken.add(part.id)
-        _accept(part_problems(circuit, part))
+        _accept(part_problems(circuit, part, shown(part.id)))
     return replace(circuit, parts=(*circuit.parts, *new))
 
 
@@ -34,9 +46,13 @@ def change_part(circuit: Circuit, part_id: str, **changes: Any) -> Circuit:
     part = _part(circuit, part_id)
     changed = replace(part, **changes)
     if (changed.id, changed.kind) != (part.id, part.kind):
-        raise EditError("a part's id is changed by rename_part, its kind by replace_kind")
-    _accept(part_problems(circuit, changed))
-    return replace(circuit, parts=tuple(changed if p is part else p for p in circuit.parts))
+        raise EditError(f"the id and the kind of {part_id} can't be changed like its other fields")
+    _accept(part_problems(circuit, changed, part_id))
+    after = replace(circuit, parts=tuple(changed if p is part else p for p in circuit.parts))
+    for wanted in circuit.wanted:
+        if part_id in wanted.setting:  # a stop that is set lower can leave it without its position
+            _accept(wanted_problems(after, wanted, f"the wanted sound {shown(wanted.sound)}"))
+    return after
 
 
 def move_parts(circuit: Circuit, places: Mapping[str, Point]) -> Circuit:
@@ -46,7 +62,7 @@ def move_parts(circuit: Circuit, places: Mapping[str, Point]) -> Circuit:
     parts = tuple(replace(p, at=places[p.id]) if p.id in places else p for p in circuit.parts)
     for part in parts:
         if part.id in places:
-            _accept(part_problems(circuit, part))
+            _accept(part_problems(circuit, part, part.id))
     return replace(circuit, parts=parts)
 
 
@@ -77,16 +93,32 @@ def _with_entry(circuit: Circuit, part_id: str, field: str, key: str, value: Any
 
 
 def remove_parts(circuit: Circuit, part_ids: Iterable[str]) -> Circuit:
-    """Return the circuit without parts, their wires and the wanted sounds that name them."""
+    """Return the circuit without parts, their wires and what is wanted or waived of them.
+
+    A screen that ended at a part then ends nowhere.
+    """
     gone = frozenset(part_ids)
     for part_id in gone:
         _part(circuit, part_id)
-    wires = (_without_parts(wire, gone) for wire in circuit.wires)
+    remaining = (_without_parts(wire, gone) for wire in circuit.wires)
+    wires = tuple(w for w in remaining if w is not None)
     return replace(
         circuit,
         parts=tuple(p for p in circuit.parts if p.id not in gone),
-        wires=tuple(w for w in wires if w is not None),
-        wanted=tuple(w for w in circuit.wanted if gone.isdisjoint(w.setting)),
+        wires=wires,
+        wanted=tuple(
+            w for w in circuit.wanted if gone.isdisjoint({*w.setting, *sound_names(w.sound)})
+        ),
+        waived=_waived_without(circuit, gone | circuit.wire_by_id.keys() - {w.id for w in wires}),
+    )
+
+
+def _waived_without(circuit: Circuit, gone: Set[str]) -> tuple[Waiver, ...]:
+    """Return what is still waived: a later part of the same id must not find itself excused."""
+    return tuple(
+        waiver
+        for waiver in circuit.waived
+        if gone.isdisjoint(name for place in waiver.places for name in (place, split_lug(place)[0]))
     )
 
 
@@ -106,33 +138,15 @@ def rename_part(circuit: Circuit, part_id: str, new_id: str) -> Circuit:
     part = _part(circuit, part_id)
     if new_id == part_id:
         return circuit
-
-    def lug(name: str | None) -> str | None:
-        return f"{new_id}.{split_lug(name)[1]}" if name and split_lug(name)[0] == part_id else name
-
-    def wire(old: Wire) -> Wire:
-        return replace(
-            old,
-            from_lug=lug(old.from_lug),
-            to_lug=lug(old.to_lug),
-            screen_from=lug(old.screen_from),
-            screen_to=lug(old.screen_to),
-        )
-
     renamed = replace(
         circuit,
         parts=tuple(replace(p, id=new_id) if p is part else p for p in circuit.parts),
-        wires=tuple(map(wire, circuit.wires)),
-        wanted=tuple(
-            replace(w, setting={new_id if k == part_id else k: v for k, v in w.setting.items()})
-            for w in circuit.wanted
-        ),
-        waived=tuple(
-            replace(w, places=tuple(new_id if p == part_id else lug(p) or p for p in w.places))
-            for w in circuit.waived
-        ),
+        wires=tuple(wire_renamed(wire, part_id, new_id) for wire in circuit.wires),
+        wanted=tuple(wanted_renamed(wanted, part_id, new_id) for wanted in circuit.wanted),
+        waived=tuple(waived_renamed(waiver, part_id, new_id) for waiver in circuit.waived),
     )
-    _accept(iter(circuit_problems(renamed)))
+    _accept_id(new_id, {*circuit.part_by_id, *circuit.wire_by_id})
+    _accept(part_problems(renamed, renamed.part_by_id[new_id], part_id))
     return renamed
 
 
@@ -141,11 +155,11 @@ def add_wires(circuit: Circuit, wires: Iterable[Wire]) -> Circuit:
     new = tuple(wires)
     taken = {*circuit.part_by_id, *circuit.wire_by_id}
     lugs = frozenset(circuit.lugs)
+    _accept(crowd_problems({"wires": len(circuit.wires) + len(new)}))
     for wire in new:
-        if wire.id in taken:
-            raise EditError(f'"{wire.id}" is the id of another part or wire')
+        _accept_id(wire.id, taken)
         taken.add(wire.id)
-        _accept(wire_problems(lugs, wire))
+        _accept(wire_problems(lugs, wire, shown(wire.id)))
     return replace(circuit, wires=(*circuit.wires, *new))
 
 
@@ -153,18 +167,25 @@ def change_wire(circuit: Circuit, wire_id: str, **changes: Any) -> Circuit:
     """Return the circuit with some fields of a wire changed: ends, colour, bends and so on."""
     wire = _wire(circuit, wire_id)
     changed = replace(wire, **changes)
-    if changed.id != wire.id and changed.id in {*circuit.wire_by_id, *circuit.part_by_id}:
-        raise EditError(f'"{changed.id}" is the id of another part or wire')
-    _accept(wire_problems(frozenset(circuit.lugs), changed))
-    return replace(circuit, wires=tuple(changed if w is wire else w for w in circuit.wires))
+    _accept(wire_problems(frozenset(circuit.lugs), changed, wire_id))
+    after = replace(circuit, wires=tuple(changed if w is wire else w for w in circuit.wires))
+    if changed.id == wire_id:
+        return after
+    _accept_id(changed.id, {*circuit.wire_by_id, *circuit.part_by_id})
+    waived = (waived_renamed(waiver, wire_id, changed.id) for waiver in circuit.waived)
+    return replace(after, waived=tuple(waived))
 
 
 def remove_wires(circuit: Circuit, wire_ids: Iterable[str]) -> Circuit:
-    """Return the circuit without some wires."""
+    """Return the circuit without some wires and what is waived of them."""
     gone = frozenset(wire_ids)
     for wire_id in gone:
         _wire(circuit, wire_id)
-    return replace(circuit, wires=tuple(w for w in circuit.wires if w.id not in gone))
+    return replace(
+        circuit,
+        wires=tuple(w for w in circuit.wires if w.id not in gone),
+        waived=_waived_without(circuit, gone),
+    )
 
 
 def change_circuit(circuit: Circuit, **changes: Any) -> Circuit:
@@ -186,17 +207,22 @@ def free_id(circuit: Circuit, prefix: str) -> str:
 def _part(circuit: Circuit, part_id: str) -> Part:
     part = circuit.part_by_id.get(part_id)
     if part is None:
-        raise EditError(f'there is no part "{part_id}"')
+        raise EditError(f'there is no part "{shown(part_id)}"')
     return part
 
 
 def _wire(circuit: Circuit, wire_id: str) -> Wire:
     wire = circuit.wire_by_id.get(wire_id)
     if wire is None:
-        raise EditError(f'there is no wire "{wire_id}"')
+        raise EditError(f'there is no wire "{shown(wire_id)}"')
     return wire
+
+
+def _accept_id(new: str, taken: Set[str]) -> None:
+    if new in taken:
+        raise EditError(f'"{shown(new)}" is the id of another part or wire')
 
 
 def _accept(problems: Iterable[Problem]) -> None:
     for problem in problems:
-        raise EditError(str(problem).removeprefix("."))
+        raise EditError(str(problem))
