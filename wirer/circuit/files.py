@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import contextlib
 import os
+import secrets
 import stat
-import tempfile
 from pathlib import Path
 
-from wirer.circuit.document import LARGEST_BYTES, read_document, write_document
+from wirer.circuit.document import LARGEST_BYTES, TOO_LARGE, read_document, write_document
 from wirer.circuit.errors import DocumentError, Problem, WirerError
 from wirer.circuit.model import Circuit
 from wirer.circuit.stance import Stance
@@ -30,15 +30,19 @@ def read_file(path: str | Path) -> tuple[Circuit, Stance]:
     """
     path = Path(path)
     try:
-        if not stat.S_ISREG(path.stat().st_mode):
-            raise FileError(f"{path}: is not a file")
-        if path.stat().st_size > LARGEST_BYTES:
-            size = f"is larger than {LARGEST_BYTES // 2**20} MiB, the most that is read"
-            raise DocumentError([Problem("", size)], str(path))
+        status = path.stat()
+        if not stat.S_ISREG(status.st_mode):
+            raise FileError(f"{path}: can't be read: {_other_than_file(status)}")
+        if status.st_size > LARGEST_BYTES:
+            raise DocumentError([Problem("", TOO_LARGE)], str(path))
         data = path.read_bytes()
-    except (OSError, ValueError) as error:
+    except (OSError, ValueError) as error:  # ValueError: a NUL in the name
         raise FileError(f"{path}: can't be read: {_reason(error)}") from error
     return read_document(data, str(path))
+
+
+def _other_than_file(status: os.stat_result) -> str:
+    return "it is a folder" if stat.S_ISDIR(status.st_mode) else "it is a device or a pipe"
 
 
 def write_file(path: str | Path, circuit: Circuit, stance: Stance) -> None:
@@ -60,40 +64,45 @@ def write_bytes(path: Path, data: bytes) -> None:
     FileError
         It can't be written; the old file is untouched.
     """
-    target = path.resolve()
     try:
-        handle, name = tempfile.mkstemp(prefix=f".{target.name}.", dir=target.parent)
+        target = Path(os.path.realpath(path))  # a link stays one
+        old = _status(target)
+        if old and not stat.S_ISREG(old.st_mode):
+            raise FileError(f"{path}: can't be written: {_other_than_file(old)}")
+        new = target.with_name(f".wirer-{secrets.token_hex(8)}")
         try:
-            _fill(handle, data)
-            Path(name).chmod(_mode(target))
-            Path(name).replace(target)
+            _fill(new, data, stat.S_IMODE(old.st_mode) if old else None)
+            new.replace(target)
         except BaseException:
             with contextlib.suppress(OSError):
-                Path(name).unlink()
+                new.unlink()
             raise
         _sync_folder(target.parent)
-    except OSError as error:
+    except (OSError, ValueError) as error:
         raise FileError(f"{path}: can't be written: {_reason(error)}") from error
 
 
-def _fill(handle: int, data: bytes) -> None:
+def _status(target: Path) -> os.stat_result | None:
+    """Return what stands at the target, or None; links in a circle raise OSError."""
+    try:
+        return target.stat()
+    except FileNotFoundError:
+        return None
+
+
+def _fill(new: Path, data: bytes, mode: int | None) -> None:
+    """Write a new file through to the disk, with a mode or the one of any file made here and now.
+
+    Until its mode is set nobody else may open what replaces a private file.
+    """
+    flags = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0)
+    handle = os.open(new, flags, 0o666 if mode is None else 0o600)
     with os.fdopen(handle, "wb") as file:
+        if mode is not None:
+            new.chmod(mode)
         file.write(data)
         file.flush()
         os.fsync(file.fileno())
-
-
-def _mode(target: Path) -> int:
-    """Return the rights that the file has, or would have if it were made here and now."""
-    if target.exists():
-        return stat.S_IMODE(target.stat().st_mode)
-    return 0o666 & ~_umask()
-
-
-def _umask() -> int:
-    mask = os.umask(0)
-    os.umask(mask)
-    return mask
 
 
 def _sync_folder(folder: Path) -> None:
