@@ -29,7 +29,7 @@ def coil_states(
     `live` (settings, branches) says which branches carry signal. A dead part hands on the
     potential that it hangs from, so a coil hung through another counts as hung.
     """
-    signal, ground = _reached(ends, live, net_count)
+    signal, ground = reached_nets(ends, live, net_count)
     rows = np.arange(len(live))
     states = np.empty((len(live), len(harness.coils)), np.int8)
     coils = [i for i, branch in enumerate(harness.branches) if branch.coil]
@@ -44,7 +44,7 @@ def coil_states(
     return states
 
 
-def _reached(
+def reached_nets(
     ends: Terminals, live: NDArray[np.bool_], net_count: int
 ) -> tuple[NDArray[np.bool_], NDArray[np.bool_]]:
     """Return which nets are at signal and at ground, through dead parts too."""

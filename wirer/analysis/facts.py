@@ -1,0 +1,108 @@
+"""What is joined to what in many settings: the arrays that rules and pictures look into."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+from wirer.analysis.harness import Harness
+from wirer.analysis.liveness import terminals, without_dead_ends
+from wirer.analysis.nets import Labels, net_labels
+from wirer.analysis.network import distinct_rows, encoded, oriented_network
+from wirer.analysis.unused import CoilState, coil_states, reached_nets
+
+Mask = NDArray[np.bool_]
+Role = Literal["signal", "ground", "dead"]
+
+
+@dataclass(frozen=True)
+class Facts:
+    """The nets of many settings and what they carry.
+
+    `labels` (settings, nets) names the net that each fixed net is part of; `live` (settings,
+    branches) the branches that carry signal; `signal` and `ground` (settings, nets), indexed by
+    label, the nets at signal and at ground, dead parts handing on what they hang from; `coils`
+    (settings, coils) the state of each coil.
+    """
+
+    harness: Harness
+    labels: Labels
+    live: Mask
+    signal: Mask
+    ground: Mask
+    coils: NDArray[np.int8]
+
+    def __len__(self) -> int:
+        return len(self.labels)
+
+    def same_net(self, a: int, b: int) -> Mask:
+        """Return in which settings two fixed nets are one, shape (settings,)."""
+        return np.asarray(self.labels[:, a] == self.labels[:, b], np.bool_)
+
+    def grounded(self, net: int) -> Mask:
+        """Return in which settings a fixed net is joined to the jack's sleeve."""
+        if self.harness.ground is None:
+            return np.zeros(len(self), np.bool_)
+        return self.same_net(net, self.harness.ground)
+
+    def on_signal(self, net: int) -> Mask:
+        """Return in which settings a fixed net is at signal."""
+        return self.signal[np.arange(len(self)), self.labels[:, net]]
+
+
+def facts_of(harness: Harness, states: Sequence[Sequence[int]]) -> Facts:
+    """Return the facts of every combination of switch states, the first switch slowest."""
+    labels = net_labels(harness, states)
+    nets = harness.net_count
+    if harness.hot is None:
+        return _without_jack(harness, labels)
+    ends = terminals(harness, labels)
+    alive = without_dead_ends(ends, nets, harness.couplings)
+    rows, which = distinct_rows(encoded(ends, alive))
+    live = np.zeros((len(rows), len(harness.branches)), np.bool_)
+    for number, row in enumerate(rows):
+        network = oriented_network(row.tolist(), harness.couplings).network
+        live[number, list(network.branches)] = True
+    signal, ground = reached_nets(ends, live[which], nets)
+    states_of_coils = coil_states(harness, ends, live[which], nets)
+    return Facts(harness, labels, live[which], signal, ground, states_of_coils)
+
+
+def _without_jack(harness: Harness, labels: Labels) -> Facts:
+    none = np.zeros(labels.shape, np.bool_)
+    live = np.zeros((len(labels), len(harness.branches)), np.bool_)
+    coils = np.full((len(labels), len(harness.coils)), CoilState.FREE, np.int8)
+    first = np.fromiter((b.a for b in harness.branches), np.intp)
+    second = np.fromiter((b.b for b in harness.branches), np.intp)
+    loops = (labels[:, first] == labels[:, second])[:, [bool(b.coil) for b in harness.branches]]
+    coils[loops] = CoilState.SHORTED
+    return Facts(harness, labels, live, none, none, coils)
+
+
+def resting_states(harness: Harness) -> list[tuple[int, ...]]:
+    """Return the positions of every switch: the settings of the combination table."""
+    return [switch.resting for switch in harness.switches]
+
+
+def states_of(harness: Harness, positions: Mapping[str, str]) -> list[tuple[int, ...]]:
+    """Return the one state of every switch that a stance has it in."""
+    return [(s.positions.index(positions[s.part]),) for s in harness.switches]
+
+
+def lug_roles(harness: Harness, positions: Mapping[str, str]) -> dict[str, Role]:
+    """Return what every lug is in one setting: on signal, on ground, or neither."""
+    facts = facts_of(harness, states_of(harness, positions))
+    labels = facts.labels[0]
+    ground = labels[harness.ground] if harness.ground is not None else -1
+
+    def role(net: int) -> Role:
+        if labels[net] == ground:
+            return "ground"
+        return "signal" if facts.signal[0, labels[net]] else "dead"
+
+    roles = [role(net) for net in range(harness.net_count)]
+    return {lug: roles[net] for lug, net in harness.net_of.items()}

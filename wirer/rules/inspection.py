@@ -1,0 +1,124 @@
+"""An inspection: one circuit with all that rules look into, each worked out once, when asked."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from wirer.analysis.analyst import Analyst
+from wirer.analysis.combinations import CombinationTable, Progress, setting_count, table_of
+from wirer.analysis.facts import Facts, Mask, facts_of, resting_states
+from wirer.analysis.harness import Harness
+from wirer.circuit.errors import WirerError
+from wirer.circuit.kind import Kind, Lug
+from wirer.circuit.model import Circuit, Part, split_lug
+from wirer.circuit.stance import default_rotations
+
+MOST_SETTINGS = 2**16
+
+
+class TooManyToCheckError(WirerError):
+    """A circuit with more settings than rules look through."""
+
+
+@dataclass
+class Inspection:
+    """A circuit before the rules, every shaft at its full position (a blend in its middle)."""
+
+    circuit: Circuit
+    progress: Progress | None = None
+
+    def __post_init__(self) -> None:
+        count = setting_count(self.circuit)
+        if count > MOST_SETTINGS:
+            raise TooManyToCheckError(
+                f"the switches have {count:,} settings; the rules look through "
+                f"at most {MOST_SETTINGS:,}"
+            )
+
+    @cached_property
+    def analyst(self) -> Analyst:
+        """The circuit's analyst."""
+        return Analyst(self.circuit, default_rotations(self.circuit))
+
+    @property
+    def harness(self) -> Harness:
+        """The circuit as signals see it."""
+        return self.analyst.signal
+
+    @cached_property
+    def table(self) -> CombinationTable:
+        """The combination table."""
+        return table_of(self.analyst, self.progress)
+
+    @cached_property
+    def facts(self) -> Facts:
+        """The nets of every setting, in the table's order."""
+        return facts_of(self.harness, resting_states(self.harness))
+
+    @cached_property
+    def silent(self) -> Mask:
+        """In which settings nothing sounds, shape (settings,)."""
+        return self.over_rows(lambda combination: combination.silent is not None)
+
+    @cached_property
+    def sounding(self) -> Mask:
+        """In which settings each coil sounds: shape (settings, coils)."""
+        weights = np.array([c.weights for c in self.table.combinations]).reshape(
+            len(self.table.combinations), len(self.table.coils)
+        )
+        sounding: Mask = np.abs(weights) >= 1e-3
+        return sounding[self.table.which]
+
+    def over_rows(self, holds: Callable[..., bool]) -> Mask:
+        """Return in which settings something holds of the combination, shape (settings,)."""
+        each = np.array([holds(c) for c in self.table.combinations], np.bool_)
+        return np.asarray(each[self.table.which], np.bool_)
+
+    @cached_property
+    def wires_at(self) -> Mapping[str, tuple[str, ...]]:
+        """The wires soldered to each lug, their screens counted too."""
+        at: dict[str, list[str]] = {lug: [] for lug in self.circuit.lugs}
+        for wire in self.circuit.wires:
+            for lug in (*wire.ends, wire.screen_from, wire.screen_to):
+                if lug is not None:
+                    at[lug].append(wire.id)
+        return {lug: tuple(wires) for lug, wires in at.items()}
+
+    def net(self, lug: str) -> int:
+        """Return the fixed net of a lug."""
+        return self.harness.net_of[lug]
+
+    def lug(self, reference: str) -> Lug:
+        """Return the lug of a kind that `PART.lug` is an instance of."""
+        part, name = split_lug(reference)
+        found = self.kind(part).lug(name)
+        if found is None:
+            raise KeyError(reference)
+        return found
+
+    def part(self, part_id: str) -> Part:
+        """Return a part."""
+        return self.circuit.part_by_id[part_id]
+
+    def kind(self, part_id: str) -> Kind:
+        """Return the kind of a part."""
+        return self.circuit.kind_of(self.part(part_id))
+
+    @cached_property
+    def metals(self) -> tuple[str, ...]:
+        """Every lug of exposed or screening metal, the output jack's sleeve left out."""
+        sleeves = {
+            f"{jack.id}.{output.sleeve}"
+            for jack in self.circuit.jacks
+            if (output := self.circuit.kind_of(jack).output)
+        }
+        return tuple(
+            f"{part.id}.{lug.name}"
+            for part in self.circuit.parts
+            for lug in self.circuit.kind_of(part).lugs
+            if lug.metal and f"{part.id}.{lug.name}" not in sleeves
+        )

@@ -1,0 +1,37 @@
+"""How findings call parts, lugs and wires."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from wirer.circuit.model import Circuit, split_lug
+
+
+def part_name(circuit: Circuit, part_id: str) -> str:
+    """Return a part as people call it: its label, with its id where they differ."""
+    part = circuit.part_by_id[part_id]
+    return f"{part.label} ({part.id})" if part.label and part.label != part.id else part.id
+
+
+def lug_name(circuit: Circuit, reference: str) -> str:
+    """Return a lug as people call it: `Volume lug 3 (10 end)`."""
+    part_id, name = split_lug(reference)
+    part = circuit.part_by_id[part_id]
+    lug = circuit.kind_of(part).lug(name)
+    own = part.lug_labels.get(name)
+    function = own or (lug.label if lug else "")
+    what = f"lug {name} ({function})" if function and function != name else f"lug {name}"
+    return f"{part.name} {what}"
+
+
+def coil_name(circuit: Circuit, coil: str) -> str:
+    """Return a coil as people call it: the part's label, and which of its coils."""
+    part_id, _, own = coil.partition(".")
+    name = circuit.part_by_id[part_id].name
+    return f"{name} coil {own}" if own else name
+
+
+def listed(names: Iterable[str]) -> str:
+    """Return names as a list in a sentence: `a, b and c`."""
+    *first, last = list(names)
+    return f"{', '.join(first)} and {last}" if first else last

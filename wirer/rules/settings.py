@@ -1,0 +1,75 @@
+"""Settings summed up: which partial settings say when something holds."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+import numpy as np
+
+from wirer.analysis.facts import Mask
+from wirer.circuit.frozen import FrozenMap
+from wirer.circuit.model import Circuit
+
+MOST_TERMS = 64
+
+Partial = FrozenMap[str, str]
+
+
+def summed_up(rows: Mask, positions: Mapping[str, tuple[str, ...]]) -> tuple[Partial, ...] | None:
+    """Return partial settings that hold in exactly the given rows; None if they are all.
+
+    `rows` has shape (settings,) in counting order. Actuators that make no difference are left
+    out; the others are split where that leaves the fewest terms.
+    """
+    if rows.all():
+        return None
+    cube = rows.reshape([len(choices) for choices in positions.values()] or [1])
+    terms = _terms(cube, list(positions.items()))
+    return tuple(FrozenMap(term) for term in terms[:MOST_TERMS])
+
+
+def _terms(cube: Mask, axes: list[tuple[str, tuple[str, ...]]]) -> list[dict[str, str]]:
+    if not cube.any():
+        return []
+    if cube.all():
+        return [{}]
+    axis = _best_axis(cube)
+    part, choices = axes[axis]
+    rest = axes[:axis] + axes[axis + 1 :]
+    slices = [np.take(cube, place, axis) for place in range(len(choices))]
+    common = np.logical_and.reduce(slices)
+    terms = _terms(common, rest)
+    for place, choice in enumerate(choices):
+        own = slices[place] & ~common if common.any() else slices[place]
+        terms += [{part: choice, **term} for term in _terms(own, rest)]
+    return terms
+
+
+def _best_axis(cube: Mask) -> int:
+    """Return the axis along which the slices differ most in how often they hold."""
+    axes = range(cube.ndim)
+
+    def spread(axis: int) -> float:
+        others = tuple(a for a in axes if a != axis)
+        shares = cube.mean(axis=others)
+        return float(shares.max() - shares.min())
+
+    return max(axes, key=spread)
+
+
+def in_words(circuit: Circuit, settings: tuple[Partial, ...] | None) -> str:
+    """Return when something holds, for people: `whenever Neck phase is down`."""
+    if settings is None:
+        return "in every setting"
+    parts = circuit.part_by_id
+
+    def one(partial: Partial) -> str:
+        return " and ".join(
+            f"{parts[part].name} is {parts[part].position_name(position)}"
+            for part, position in partial.items()
+        )
+
+    shown = [one(partial) for partial in settings[:3]]
+    more = len(settings) - len(shown)
+    tail = f", or in {more} more case{'s' if more > 1 else ''}" if more else ""
+    return "whenever " + ", or ".join(shown) + tail
