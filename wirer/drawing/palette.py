@@ -141,7 +141,7 @@ DARK = Theme(
         cloth        d3cab3 bab095 6b624b
         foil         c99f70 a98353 5f4224
         paper        e9e2cf cfc7b0 6b624b
-        hole         15171a 101214 3a3f45
+        hole         15171a 101214 737b84
         ink          eceef0 eceef0 eceef0
         wood         ad8960 91704b 5a4226
         """
