@@ -29,9 +29,11 @@ SCALE = 5
 HALF_MM = 64
 
 
-def painted(theme: Theme, paint: Callable[[QPainter], None], scale: int = SCALE) -> QImage:
+def painted(
+    theme: Theme, paint: Callable[[QPainter], None], scale: int = SCALE, half_mm: int = HALF_MM
+) -> QImage:
     """Return what is painted about the origin, on the theme's paper."""
-    side = 2 * HALF_MM * scale
+    side = 2 * half_mm * scale
     image = QImage(side, side, QImage.Format.Format_RGB32)
     image.fill(QColor(theme.paper))
     painter = QPainter(image)
@@ -176,10 +178,32 @@ def test_a_faded_part_is_seen_but_set_back(kind: Kind) -> None:
     assert difference(faded, paper) < 0.5 * difference(own, paper)
 
 
+@pytest.mark.parametrize("theme", THEMES, ids=lambda theme: theme.name)
+@pytest.mark.parametrize("role", ["signal", "ground", "open"])
+def test_a_role_stands_on_paper_even_where_its_lug_lies_on_metal(theme: Theme, role: Role) -> None:
+    """On paper every role has the 4.5:1 that the palette is held to."""
+    plate = catalogue_kind("plate")
+
+    def paint(painter: QPainter) -> None:
+        painter.translate(-QPointF(*plate.lugs[0].at))
+        paint_kind(painter, plate, Look(theme, roles={"1": role}))
+
+    image = painted(theme, paint, scale=40, half_mm=3)
+    colours = [image.pixelColor(x, 120).name() for x in range(240)]
+    ring = colours.index(theme.roles[role])
+    assert theme.paper in colours[ring:120]
+    assert colours[0] not in (theme.paper, theme.roles[role])
+
+
 def test_the_roles_of_lugs_look_different_even_without_colour() -> None:
     roles: list[Role] = ["signal", "ground", "open"]
     rings = {
-        raw(painted(PRINT, lambda p, role=role: paint_role_ring(p, QPointF(), "#000000", role)))
+        raw(
+            painted(
+                PRINT,
+                lambda p, role=role: paint_role_ring(p, QPointF(), "#000000", role, "#ffffff"),
+            )
+        )
         for role in roles
     }
     assert len(rings) == 3

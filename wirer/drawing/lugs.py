@@ -11,8 +11,11 @@ from wirer.drawing.shapes import EDGE_MM, edge_pen, faint, finish
 
 LUG_RADIUS_MM = 1.15
 _EYE_MM = 0.5
-_RING_MM = 1.55
+_RING_MM = 1.48
 _RING_WIDTH_MM = 0.42
+_OUTER_RING_MM = 1.98
+_BAND_MM = 1.68
+_BAND_WIDTH_MM = 1.0
 
 
 def paint_lug(
@@ -35,7 +38,7 @@ def paint_lug(
         painter.drawEllipse(at, _EYE_MM, _EYE_MM)
     if role:
         colour = theme.roles[role]
-        paint_role_ring(painter, at, faint(theme, colour) if faded else colour, role)
+        paint_role_ring(painter, at, faint(theme, colour) if faded else colour, role, theme.paper)
 
 
 def _paint_shine(painter: QPainter, at: QPointF, colour: str) -> None:
@@ -45,9 +48,11 @@ def _paint_shine(painter: QPainter, at: QPointF, colour: str) -> None:
     painter.drawArc(QRectF(at.x() - r, at.y() - r, 2 * r, 2 * r), 200 * 16, 130 * 16)
 
 
-def paint_role_ring(painter: QPainter, at: QPointF, colour: str, role: Role) -> None:
-    """Paint the ring that tells a net's role round a lug."""
+def paint_role_ring(painter: QPainter, at: QPointF, colour: str, role: Role, paper: str) -> None:
+    """Paint the ring that tells a net's role round a lug, on a band of paper so that it is seen."""
     painter.setBrush(Qt.BrushStyle.NoBrush)
+    painter.setPen(QPen(QColor(paper), _BAND_WIDTH_MM))
+    painter.drawEllipse(at, _BAND_MM, _BAND_MM)
     pen = QPen(QColor(colour), _RING_WIDTH_MM)
     if role == "open":
         pen.setDashPattern([1.6, 1.4])
@@ -55,6 +60,5 @@ def paint_role_ring(painter: QPainter, at: QPointF, colour: str, role: Role) -> 
     painter.setPen(pen)
     painter.drawEllipse(at, _RING_MM, _RING_MM)
     if role == "ground":
-        outer = _RING_MM + 1.5 * _RING_WIDTH_MM
         painter.setPen(QPen(QColor(colour), _RING_WIDTH_MM / 2))
-        painter.drawEllipse(at, outer, outer)
+        painter.drawEllipse(at, _OUTER_RING_MM, _OUTER_RING_MM)
