@@ -1,112 +1,109 @@
-"""The grid of tracks round two lugs, with what every edge of it costs."""
+"""The grid of tracks round two lugs, with what every run on it costs."""
 
 from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Iterable
 from dataclasses import dataclass
+from itertools import product
+
+import numpy as np
 
 from wirer.circuit.kind import Point
+from wirer.circuit.model import split_lug
 from wirer.layout.box import Box
 from wirer.layout.footprint import Footprint
-from wirer.layout.layer import Layer
+from wirer.layout.geometry import point_segment_distance
+from wirer.layout.layer import running_costs
+from wirer.layout.marks import joined, own_marks
 from wirer.layout.scene import Scene
-from wirer.layout.search import Node
+from wirer.layout.search import Gate, Node
 from wirer.layout.tracks import LUG_CLEAR_MM, own_tracks, united, within
 
-BODY_RATE = 64.0
-BODY_CLEAR_MM = 0.45
-BODY_NEAR_RATE = 4.0
-BODY_NEAR_MM = 1.0
-OWN_BODY_RATE = 2.0
-JUMPER_BODY_RATE = 0.25
-UNDERLAY_RATE = 0.0625
-LUG_RATE = 256.0
-LUG_NEAR_RATE = 1.0
-LUG_NEAR_MM = 2.1
-STEM_CLEAR_MM = 1.3
-LABEL_RATE = 4.0
+FAN_MM = 1.4
+"""How far beside a shared lug a wire may leave it, by a slanting stub."""
+SLANT_COST_MM = 6.0
+_SWAPPED_AREA = [1, 0, 3, 2, 4]
 
 
 @dataclass(frozen=True, slots=True)
 class Ends:
-    """What a wire joins: the places it must reach, and the lugs and parts that are its own."""
+    """What a wire joins: the places it must reach, and the lugs and parts that are its own.
+
+    `shared` are the places of lugs that take other wires too; it may leave them aslant.
+    """
 
     places: tuple[Point, ...]
     lugs: frozenset[str]
     parts: tuple[str, ...]
+    shared: tuple[Point, ...] = ()
 
     @property
     def jumper(self) -> bool:
         """Whether both ends are on one part."""
         return len(self.lugs) == 2 and len(set(self.parts)) == 1
 
+    def lugs_of(self, part: str) -> frozenset[str]:
+        """Return the names of its own lugs on a part."""
+        return frozenset(name for p, name in map(split_lug, self.lugs) if p == part)
+
 
 class Field:
-    """The layers of a window of the scene."""
+    """The tracks in a window of the scene and what runs on them cost."""
 
-    def __init__(self, scene: Scene, window: Box, ends: Ends) -> None:
-        own = [scene.footprints[name] for name in dict.fromkeys(ends.parts)]
-        self.window = window
-        self.xs = self._tracks(scene.xs, own, ends.places, 0)
-        self.ys = self._tracks(scene.ys, own, ends.places, 1)
-        self.rows, self.columns = Layer(self.ys, self.xs), Layer(self.xs, self.ys)
-        for each in scene.parts.near(window):
-            self._add_body(each, ends)
-            self._add_lugs(each, ends)
-        for box in scene.labels.near(window):
-            self._block(box, LABEL_RATE)
-        self._add_wires(scene)
+    def __init__(self, scene: Scene, window: Box, ends: Ends, alone: bool = False) -> None:
+        self.ends = ends
+        own = [scene.footprint(name) for name in dict.fromkeys(ends.parts)]
+        sides_x, sides_y = (window.left, window.right), (window.top, window.bottom)
+        self.xs = _tracks(scene.xs, sides_x, own, ends, 0)
+        self.ys = _tracks(scene.ys, sides_y, own, ends, 1)
+        self._lugs = [
+            at
+            for each in own
+            for name, at in each.lugs.items()
+            if f"{each.part}.{name}" not in ends.lugs
+        ]
+        marks = joined(
+            [
+                *scene.marks_near(window, ends.parts, not alone),
+                *(own_marks(each, ends.lugs_of(each.part), ends.jumper) for each in own),
+            ]
+        )
+        xs, ys = np.array(self.xs), np.array(self.ys)
+        level = np.concatenate((marks.areas, marks.level_areas))[:, _SWAPPED_AREA]
+        upright = np.concatenate((marks.areas, marks.upright_areas))
+        self.level = running_costs(ys, xs, level, marks.level_cuts)
+        self.upright = running_costs(xs, ys, upright, marks.upright_cuts)
 
     def node(self, point: Point) -> Node:
         """Return the node at a place that tracks were laid through."""
         return bisect_left(self.xs, point[0]), bisect_left(self.ys, point[1])
 
+    def gates(self, point: Point) -> list[Gate]:
+        """Return where a wire may leave a place: in line with it, or aslant from a shared lug."""
+        gates = [Gate(self.node(point))]
+        if point in self.ends.shared:
+            for dx, dy in product((-FAN_MM, FAN_MM), repeat=2):
+                corner = (point[0] + dx, point[1] + dy)
+                stub = (point, corner)
+                if all(point_segment_distance(lug, stub) > LUG_CLEAR_MM for lug in self._lugs):
+                    gates.append(Gate(self.node(corner), SLANT_COST_MM))
+        return gates
+
     def points(self, nodes: Iterable[Node]) -> list[Point]:
         """Return where nodes lie."""
         return [(self.xs[column], self.ys[row]) for column, row in nodes]
 
-    def _tracks(
-        self, common: list[float], own: list[Footprint], places: tuple[Point, ...], axis: int
-    ) -> list[float]:
-        box = self.window
-        low, high = (box.left, box.right) if axis == 0 else (box.top, box.bottom)
-        exact = [place[axis] for place in places]
-        for each in own:
-            exact += within(own_tracks(each, axis), low, high)
-        return united([low, *within(common, low, high), high], exact)
 
-    def _block(self, box: Box, rate: float) -> None:
-        self.rows.block((box.top, box.bottom), (box.left, box.right), rate)
-        self.columns.block((box.left, box.right), (box.top, box.bottom), rate)
-
-    def _block_body(self, each: Footprint, clearance: float, rate: float) -> None:
-        if each.rows is None or each.columns is None:
-            self._block(each.box.grown(clearance), rate)
-        else:
-            self.rows.block_spans(each.rows, clearance, rate)
-            self.columns.block_spans(each.columns, clearance, rate)
-
-    def _add_body(self, each: Footprint, ends: Ends) -> None:
-        if each.underlay:
-            self._block_body(each, 0.0, UNDERLAY_RATE)
-        elif each.part in ends.parts:
-            self._block_body(each, 0.0, JUMPER_BODY_RATE if ends.jumper else OWN_BODY_RATE)
-        else:
-            self._block_body(each, BODY_CLEAR_MM, BODY_RATE)
-            self._block_body(each, BODY_NEAR_MM, BODY_NEAR_RATE)
-
-    def _add_lugs(self, each: Footprint, ends: Ends) -> None:
-        for name, at in each.lugs.items():
-            if f"{each.part}.{name}" in ends.lugs:
-                continue
-            self._block(Box.centred(at, 2 * LUG_CLEAR_MM, 2 * LUG_CLEAR_MM), LUG_RATE)
-            self._block(Box.centred(at, 2 * LUG_NEAR_MM, 2 * LUG_NEAR_MM), LUG_NEAR_RATE)
-            if name in each.stems:
-                self._block(each.stems[name].grown(STEM_CLEAR_MM), BODY_RATE)
-
-    def _add_wires(self, scene: Scene) -> None:
-        for run in scene.runs_near(self.window):
-            along, over = (self.rows, self.columns) if run.level else (self.columns, self.rows)
-            along.beside(run.at, run.guard_low, run.guard_high)
-            over.across_wire(run.at, run.low, run.high)
+def _tracks(
+    common: list[float],
+    sides: tuple[float, float],
+    own: list[Footprint],
+    ends: Ends,
+    axis: int,
+) -> list[float]:
+    exact = [place[axis] for place in ends.places]
+    exact += [place[axis] + off for place in ends.shared for off in (-FAN_MM, FAN_MM)]
+    for each in own:
+        exact += within(own_tracks(each, axis), *sides)
+    return united([sides[0], *within(common, *sides), sides[1]], exact)

@@ -1,4 +1,4 @@
-"""What keeps wires away: bodies, lugs and the tags between them, in the wiring view."""
+"""What a part covers: its body as upright boxes, its lugs, and the tags between them."""
 
 from __future__ import annotations
 
@@ -6,9 +6,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
-
-import numpy as np
-from numpy.typing import NDArray
+from itertools import pairwise
 
 from wirer.circuit.kind import Point, Shape
 from wirer.layout.box import Box
@@ -17,41 +15,20 @@ from wirer.layout.outline import shape_polygon
 from wirer.layout.placement import Placement
 from wirer.layout.transform import Transform
 
-Floats = NDArray[np.float64]
-
-
-@dataclass(frozen=True, slots=True)
-class Chain:
-    """The two sides of an outline over one coordinate: rising `at`, with the `low` and `high`."""
-
-    at: Floats
-    low: Floats
-    high: Floats
-
-    def moved(self, along: float, across: float) -> Chain:
-        """Return the chain moved by a vector."""
-        return Chain(self.at + along, self.low + across, self.high + across)
-
-    def spans(self, at: Floats, clearance: float) -> tuple[Floats, Floats]:
-        """Return the low and high ends of the outline, grown by a clearance, at each `at`."""
-        tries = [at - clearance, at, at + clearance]
-        low = np.minimum.reduce([np.interp(t, self.at, self.low) for t in tries])
-        high = np.maximum.reduce([np.interp(t, self.at, self.high) for t in tries])
-        return low - clearance, high + clearance
+EVERY_VERTEX = 2
 
 
 @dataclass(frozen=True, slots=True)
 class Footprint:
-    """What one part covers.
+    """What one part covers in the wiring view.
 
-    `rows` and `columns` are None where the body is an upright rectangle, which `box` describes.
-    `stems` are the boxes of the tags that join lugs outside the body to it.
+    `slices` are boxes that together cover its body, `stems` those of the tags that join lugs
+    outside the body to it, by lug name.
     """
 
     part: str
     box: Box
-    rows: Chain | None
-    columns: Chain | None
+    slices: tuple[Box, ...]
     lugs: dict[str, Point]
     stems: dict[str, Box]
     underlay: bool
@@ -60,13 +37,12 @@ class Footprint:
 def footprint(placement: Placement) -> Footprint:
     """Return what a placed part covers."""
     transform = placement.transform
-    rows, columns = _chains(placement.shape, transform.turn, transform.flip) or (None, None)
     x, y = transform.at
+    slices = _slices(placement.shape, transform.turn, transform.flip)
     return Footprint(
         part=placement.part,
         box=placement.body_box,
-        rows=rows and rows.moved(y, x),
-        columns=columns and columns.moved(x, y),
+        slices=tuple(Box(s.left + x, s.top + y, s.right + x, s.bottom + y) for s in slices),
         lugs=dict(placement.lugs),
         stems=dict(_stems(placement)),
         underlay=placement.underlay,
@@ -74,13 +50,22 @@ def footprint(placement: Placement) -> Footprint:
 
 
 @lru_cache(maxsize=1024)
-def _chains(shape: Shape, turn: int, flip: bool) -> tuple[Chain, Chain] | None:
-    """Return the chains over y and over x of a body at the origin, None for an upright box."""
+def _slices(shape: Shape, turn: int, flip: bool) -> tuple[Box, ...]:
+    """Cover a body at the origin by boxes from top to bottom; one where it is nearly a box."""
     transform = Transform((0.0, 0.0), turn, flip)
     body = tuple(map(transform.point, shape_polygon(shape)))
-    if _fills(body, Box.around(body)):
-        return None
-    return _chain(tuple((y, x) for x, y in body)), _chain(body)
+    box = Box.around(body)
+    if _fills(body, box):
+        return (box,)
+    levels = sorted({round(y, 6) for _, y in body})
+    chosen = [*levels[:-1:EVERY_VERTEX], levels[-1]]
+    spans = {level: _span(body, level) for level in levels}
+    boxes = []
+    for top, bottom in pairwise(chosen):
+        inside = [spans[level] for level in levels if top <= level <= bottom]
+        left, right = min(low for low, _ in inside), max(high for _, high in inside)
+        boxes.append(Box(left, top, right, bottom))
+    return tuple(boxes)
 
 
 def _fills(body: Polygon, box: Box) -> bool:
@@ -89,39 +74,27 @@ def _fills(body: Polygon, box: Box) -> bool:
     return twice / 2 >= 0.97 * box.width * box.height
 
 
-def _chain(points: Polygon) -> Chain:
-    """Return for each rising first coordinate the least and greatest second one."""
-    at = sorted({round(p[0], 6) for p in points})
-    low, high = [], []
-    for value in at:
-        ends = [_second(a, b, value) for a, b in edges_of(points) if _spans(a, b, value)]
-        flat = [y for pair in ends for y in pair]
-        low.append(min(flat))
-        high.append(max(flat))
-    return Chain(np.array(at), np.array(low), np.array(high))
+def _span(body: Polygon, level: float) -> tuple[float, float]:
+    """Return the least and greatest x of an outline at a y."""
+    xs = [x for edge in edges_of(body) for x in _xs_at(edge[0], edge[1], level)]
+    return min(xs), max(xs)
 
 
-def _spans(a: Point, b: Point, value: float) -> bool:
-    return min(a[0], b[0]) - 1e-5 <= value <= max(a[0], b[0]) + 1e-5
-
-
-def _second(a: Point, b: Point, value: float) -> tuple[float, float]:
-    if abs(a[0] - b[0]) < 1e-5:
-        return a[1], b[1]
-    share = min(1.0, max(0.0, (value - a[0]) / (b[0] - a[0])))
-    y = a[1] + share * (b[1] - a[1])
-    return y, y
+def _xs_at(a: Point, b: Point, level: float) -> tuple[float, ...]:
+    if not min(a[1], b[1]) - 1e-5 <= level <= max(a[1], b[1]) + 1e-5:
+        return ()
+    if abs(a[1] - b[1]) < 1e-5:
+        return a[0], b[0]
+    share = min(1.0, max(0.0, (level - a[1]) / (b[1] - a[1])))
+    return (a[0] + share * (b[0] - a[0]),)
 
 
 def _stems(placement: Placement) -> Iterator[tuple[str, Box]]:
+    box = placement.body_box
     for name, lug in placement.lugs.items():
-        root = _nearest_on_box(lug, placement.body_box)
+        root = (
+            min(box.right, max(box.left, lug[0])),
+            min(box.bottom, max(box.top, lug[1])),
+        )
         if math.dist(root, lug) > 0.5:
             yield name, Box.around((lug, root))
-
-
-def _nearest_on_box(point: Point, box: Box) -> Point:
-    return (
-        min(box.right, max(box.left, point[0])),
-        min(box.bottom, max(box.top, point[1])),
-    )

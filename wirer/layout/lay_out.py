@@ -13,6 +13,7 @@ from wirer.layout.placement import lug_points, parts_at, place_parts
 from wirer.layout.reuse import kept_routes
 from wirer.layout.route import Route
 from wirer.layout.router import Router
+from wirer.layout.routing import route_wires
 
 
 def lay_out(circuit: Circuit, previous: Layout | None = None) -> Layout:
@@ -26,7 +27,8 @@ def lay_out(circuit: Circuit, previous: Layout | None = None) -> Layout:
     kept = kept_routes(previous, placements, circuit.wires) if previous else {}
     for wire_id, route in kept.items():
         router.keep(wire_id, route)
-    router.route_all([wire for wire in circuit.wires if wire.id not in kept])
+    router.expect(circuit.wires)
+    route_wires(router, [wire for wire in circuit.wires if wire.id not in kept])
     routes = FrozenMap({wire.id: router.routes[wire.id] for wire in circuit.wires})
     return Layout(placements=placements, lugs=lugs, routes=routes, wires=circuit.wire_by_id)
 

@@ -1,130 +1,137 @@
-"""Routes for the wires of a circuit: each the cheapest past all others, in several rounds."""
+"""Routes for the wires of a circuit: each the cheapest past all that is drawn already."""
 
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Mapping
 from itertools import pairwise
 
 from wirer.circuit.kind import Point
 from wirer.circuit.model import Wire, split_lug
+from wirer.layout.appraisal import appraise
 from wirer.layout.box import Box
 from wirer.layout.direct import direct_route
 from wirer.layout.field import Ends, Field
+from wirer.layout.marks import joined, own_marks
 from wirer.layout.placement import Placement
 from wirer.layout.route import Route, tidied
 from wirer.layout.scene import Scene
-from wirer.layout.search import BEND_MM, Gate, Search
+from wirer.layout.search import BEND_MM, Search
 
 WINDOW_MM = 20.0
 WIDER_MM = 80.0
-EXCESS_MM = 60.0
+EXCESS_MM = 150.0
 MOST_NODES = 250_000
-ROUNDS = 2
 
 
 class Router:
-    """Routes wires over a scene; what it has routed is drawn into the scene."""
+    """Routes wires over a scene; what it has routed is drawn into the scene.
+
+    `effort` counts the nodes of the grids searched so far: a measure of work that is the same on
+    every machine.
+    """
 
     def __init__(self, placements: Mapping[str, Placement], lugs: Mapping[str, Point]) -> None:
         self.placements, self.lugs = placements, lugs
         self.scene = Scene(placements)
         self.routes: dict[str, Route] = {}
-        self._excess: dict[str, float] = {}
+        self.effort = 0
+        self._wires_at: Counter[str] = Counter()
+
+    def expect(self, wires: tuple[Wire, ...]) -> None:
+        """Learn how many wires each lug is to take."""
+        self._wires_at = Counter(lug for wire in wires for lug in wire.ends)
 
     def keep(self, wire: str, route: Route) -> None:
-        """Take over a route that stays as it is."""
+        """Take over a route as it is."""
         self.routes[wire] = route
         self.scene.draw(wire, route)
 
-    def route_all(self, wires: list[Wire]) -> None:
-        """Route wires, the shortest first, then again those that others are in the way of."""
-        searched = []
-        for wire in wires:
-            start, end = (self.lugs[lug] for lug in wire.ends)
-            owner = self.placements[split_lug(wire.from_lug)[0]]
-            route = direct_route(wire, start, end, owner)
-            if route:
-                self.keep(wire.id, route)
-            else:
-                searched.append(wire)
-        searched.sort(key=self._span)
-        for wire in searched:
-            self._route(wire)
-        for _ in range(ROUNDS):
-            crowded = [w for w in searched if self._excess[w.id] > BEND_MM]
-            crowded.sort(key=lambda w: -self._excess[w.id])
-            changed = False
-            for wire in crowded:
-                before = self.routes[wire.id]
-                self.scene.wipe(wire.id)
-                self._route(wire)
-                changed = changed or self.routes[wire.id] != before
-            if not changed:
-                break
+    def wipe(self, wire: str) -> None:
+        """Take a wire out of the others' way."""
+        self.scene.wipe(wire)
 
-    def _span(self, wire: Wire) -> float:
+    def direct(self, wire: Wire) -> Route | None:
+        """Return the route of a wire that needs no search, or None."""
         start, end = (self.lugs[lug] for lug in wire.ends)
-        return abs(start[0] - end[0]) + abs(start[1] - end[1])
+        return direct_route(wire, start, end, self.placements[split_lug(wire.from_lug)[0]])
 
-    def _route(self, wire: Wire) -> None:
-        stops = [self.lugs[wire.from_lug], *wire.bends, self.lugs[wire.to_lug]]
-        ends = Ends(
-            places=tuple(stops),
+    def ends_of(self, wire: Wire) -> Ends:
+        """Return what a wire joins."""
+        return Ends(
+            places=tuple(self.stops_of(wire)),
             lugs=frozenset(wire.ends),
             parts=tuple(split_lug(lug)[0] for lug in wire.ends),
+            shared=tuple(self.lugs[lug] for lug in wire.ends if self._wires_at[lug] > 1),
         )
-        points, cost = self._through(stops, ends)
-        self._excess[wire.id] = cost - _least_cost(stops)
-        self.keep(wire.id, Route(tidied(points)))
 
-    def _through(self, stops: list[Point], ends: Ends) -> tuple[list[Point], float]:
-        points, cost = [stops[0]], 0.0
+    def stops_of(self, wire: Wire) -> list[Point]:
+        """Return the places that a wire passes: its lugs with its bends between."""
+        return [self.lugs[wire.from_lug], *wire.bends, self.lugs[wire.to_lug]]
+
+    def route(self, wire: Wire, alone: bool = False) -> Route:
+        """Return the cheapest route of a wire, `alone` as if no other wire were there."""
+        ends, stops = self.ends_of(wire), self.stops_of(wire)
+        points = [stops[0]]
         for start, end in pairwise(stops):
-            piece, piece_cost = self.search(start, end, ends)
-            points += piece[1:]
-            cost += piece_cost
-        return points, cost
+            points += self._piece(start, end, ends, alone)[1:]
+        return Route(tidied(points))
+
+    def cost(self, wire: Wire) -> float:
+        """Return what a wire's present route costs among the others; it must be wiped."""
+        route, ends = self.routes[wire.id], self.ends_of(wire)
+        marks = self.scene.marks_near(route.box, ends.parts)
+        for part in dict.fromkeys(ends.parts):
+            each = self.scene.footprint(part)
+            marks.append(own_marks(each, ends.lugs_of(part), ends.jumper))
+        return appraise(route.points, joined(marks))
+
+    def least_cost(self, wire: Wire) -> float:
+        """Return what a wire costs that nothing stands in the way of."""
+        return _least_cost(self.stops_of(wire))
 
     def preview(self, ends: Ends) -> Route:
         """Return the route of a wire that is being drawn between two places, near them only."""
         start, end = ends.places
-        found = self._search_within(start, end, ends, WINDOW_MM)
+        found = self._search(start, end, ends, WINDOW_MM)
         if found is None:
             return Route((start, end), "fallback")
         return Route(tidied(found[0]))
 
-    def search(self, start: Point, end: Point, ends: Ends) -> tuple[list[Point], float]:
-        """Return the cheapest polyline between two places and its cost.
+    def _piece(self, start: Point, end: Point, ends: Ends, alone: bool) -> list[Point]:
+        """Return the cheapest polyline between two places.
 
-        First near them; if that way is far longer than it should be, in a wider window.
+        First near them; if that way costs far more than it should, in a wider window.
         """
         best: tuple[list[Point], float] | None = None
         for margin in (WINDOW_MM, WIDER_MM):
-            found = self._search_within(start, end, ends, margin)
+            found = self._search(start, end, ends, margin, alone)
             if found and (best is None or found[1] < best[1]):
                 best = found
             if best and best[1] - _least_cost([start, end]) < EXCESS_MM:
                 break
-        return best or ([start, end], math.inf)
+        return best[0] if best else [start, end]
 
-    def _search_within(
-        self, start: Point, end: Point, ends: Ends, margin: float
+    def _search(
+        self, start: Point, end: Point, ends: Ends, margin: float, alone: bool = False
     ) -> tuple[list[Point], float] | None:
         window = Box.around((start, end))
         for part in ends.parts:
             window = window.united(self.placements[part].extent)
-        field = Field(self.scene, window.grown(margin), ends)
-        if len(field.xs) * len(field.ys) > MOST_NODES:
+        field = Field(self.scene, window.grown(margin), ends, alone)
+        nodes = len(field.xs) * len(field.ys)
+        if nodes > MOST_NODES:
             return None
-        path = Search(field.rows, field.columns).path(
-            [Gate(field.node(start))], [Gate(field.node(end))]
-        )
-        return None if path is None else (field.points(path.nodes), path.cost)
+        self.effort += nodes
+        search = Search(field.xs, field.ys, field.level, field.upright)
+        path = search.path(field.gates(start), field.gates(end))
+        if path is None:
+            return None
+        return [start, *field.points(path.nodes), end], path.cost
 
 
 def _least_cost(stops: list[Point]) -> float:
-    """Return what a wire costs that nothing stands in the way of."""
     length = sum(abs(ax - bx) + abs(ay - by) for (ax, ay), (bx, by) in pairwise(stops))
     bends = sum(1 for (ax, ay), (bx, by) in pairwise(stops) if ax != bx and ay != by)
-    return length + BEND_MM * bends
+    return math.fsum((length, BEND_MM * bends))

@@ -11,17 +11,17 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-from wirer.layout.layer import Layer
+from wirer.layout.layer import Costs
 
-Floats = NDArray[np.float64]
 Node = tuple[int, int]
 """Column and row of a grid."""
 
+UM = 1000
+FAR_UM = 1 << 60
 MOST_BENDS = 24
 BEND_MM = 6.0
-CROSSING_MM = 8.0
+BEND_UM = int(BEND_MM * UM)
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,37 +41,41 @@ class Path:
 
 
 class Search:
-    """One search over a grid: horizontal runs have rows first, vertical runs columns first."""
+    """One search over a grid.
 
-    def __init__(self, rows: Layer, columns: Layer) -> None:
-        self.sums = (rows.sums(CROSSING_MM), columns.sums(CROSSING_MM))
-        self.xs, self.ys = np.array(rows.along), np.array(rows.across)
+    `level` has a row for each y and `upright` for each x: the running costs of their tracks.
+    """
+
+    def __init__(self, xs: list[float], ys: list[float], level: Costs, upright: Costs) -> None:
+        self.sums = (level, upright)
+        self.xs = (np.array(xs) * UM).astype(np.int64)
+        self.ys = (np.array(ys) * UM).astype(np.int64)
 
     def path(self, starts: list[Gate], goals: list[Gate]) -> Path | None:
         """Return the cheapest path from a start to a goal, or None if there are none."""
         if not starts or not goals:
             return None
-        seeds = np.full((len(self.ys), len(self.xs)), np.inf)
+        seeds = np.full((len(self.ys), len(self.xs)), FAR_UM)
         for gate in starts:
             column, row = gate.node
-            seeds[row, column] = min(seeds[row, column], gate.cost)
+            seeds[row, column] = min(int(seeds[row, column]), _um(gate.cost))
         reached = self._relaxed(seeds, goals)
         cost, goal, direction = min(
-            (float(reached[d][_index(gate.node, d)]) + gate.cost, gate.node, d)
+            (int(reached[d][_index(gate.node, d)]) + _um(gate.cost), gate.node, d)
             for gate in goals
             for d in (0, 1)
         )
-        return Path(self._traced(reached, seeds, goal, direction), cost)
+        return Path(self._traced(reached, seeds, goal, direction), cost / UM)
 
-    def _relaxed(self, seeds: Floats, goals: list[Gate]) -> tuple[Floats, Floats]:
+    def _relaxed(self, seeds: Costs, goals: list[Gate]) -> tuple[Costs, Costs]:
         """Return the least cost of being at each node, having come along each direction."""
         remaining = self._remaining(goals)
         across = _run(seeds, self.sums[0])
         down = _run(np.ascontiguousarray(seeds.T), self.sums[1])
         for _ in range(MOST_BENDS):
             best = _best(across, down, goals)
-            new_across = _run(down.T + BEND_MM, self.sums[0])
-            new_down = _run(across.T + BEND_MM, self.sums[1])
+            new_across = _run(down.T + BEND_UM, self.sums[0])
+            new_down = _run(across.T + BEND_UM, self.sums[1])
             useful = ((new_across < across) & (new_across + remaining < best)).any() or (
                 (new_down < down) & (new_down + remaining.T < best)
             ).any()
@@ -81,19 +85,19 @@ class Search:
             np.minimum(down, new_down, out=down)
         return across, down
 
-    def _remaining(self, goals: list[Gate]) -> Floats:
+    def _remaining(self, goals: list[Gate]) -> Costs:
         """Return a lower bound of what is still to go from each node."""
-        best: Floats | None = None
+        best: Costs | None = None
         for gate in goals:
             column, row = gate.node
-            ways = np.abs(self.xs - self.xs[column])[None, :] + gate.cost
+            ways = np.abs(self.xs - self.xs[column])[None, :] + _um(gate.cost)
             field = ways + np.abs(self.ys - self.ys[row])[:, None]
             best = field if best is None else np.minimum(best, field)
         assert best is not None
         return best
 
     def _traced(
-        self, reached: tuple[Floats, Floats], seeds: Floats, goal: Node, direction: int
+        self, reached: tuple[Costs, Costs], seeds: Costs, goal: Node, direction: int
     ) -> tuple[Node, ...]:
         """Walk back from a goal, run by run, to where the path began."""
         nodes = [goal]
@@ -102,10 +106,9 @@ class Search:
             track, place = (row, column) if direction == 0 else (column, row)
             sums = self.sums[direction][track]
             begun = seeds[row, :] if direction == 0 else seeds[:, column]
-            turned = reached[1 - direction][:, track] + BEND_MM
+            turned = reached[1 - direction][:, track] + BEND_UM
             costs = np.minimum(begun, turned) + np.abs(sums - sums[place])
-            least = float(costs.min())
-            near = np.flatnonzero(costs <= least + 1e-7)
+            near = np.flatnonzero(costs == costs.min())
             chosen = int(near[np.argmin(np.abs(near - place))])
             if chosen != place:
                 nodes.append((chosen, row) if direction == 0 else (column, chosen))
@@ -120,16 +123,20 @@ def _index(node: Node, direction: int) -> tuple[int, int]:
     return (row, column) if direction == 0 else (column, row)
 
 
-def _best(across: Floats, down: Floats, goals: list[Gate]) -> float:
+def _best(across: Costs, down: Costs, goals: list[Gate]) -> int:
     return min(
-        min(float(across[_index(g.node, 0)]), float(down[_index(g.node, 1)])) + g.cost
+        min(int(across[_index(g.node, 0)]), int(down[_index(g.node, 1)])) + _um(g.cost)
         for g in goals
     )
 
 
-def _run(start: Floats, sums: Floats) -> Floats:
+def _um(mm: float) -> int:
+    return int(mm * UM)
+
+
+def _run(start: Costs, sums: Costs) -> Costs:
     """Return the least cost at each node of every track, having run along it from any start."""
-    onward = np.minimum.accumulate(start - sums, axis=1)
+    onward = np.fmin.accumulate(start - sums, axis=1)
     onward += sums
-    backward = np.minimum.accumulate((start + sums)[:, ::-1], axis=1)[:, ::-1]
+    backward = np.fmin.accumulate((start + sums)[:, ::-1], axis=1)[:, ::-1]
     return np.minimum(onward, backward - sums)

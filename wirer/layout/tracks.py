@@ -7,8 +7,8 @@ from collections.abc import Iterable, Sequence
 from itertools import pairwise
 
 from wirer.layout.footprint import Footprint
-from wirer.layout.layer import SPACING_MM
 
+SPACING_MM = 1.5
 CLEARANCE_MM = 1.2
 MARGIN_MM = 15.0
 LONG_GAP_MM = 60.0
