@@ -29,8 +29,11 @@ from wirer.circuit.elements import (
 from wirer.circuit.model import Circuit
 from wirer.circuit.taper import track_segments
 
-View = Literal["signal", "meter"]
-"""For signals a battery is a short; for the meter it is taken out and capacitors are open."""
+View = Literal["signal", "meter", "unplugged"]
+"""For signals a battery is a short; for the meter it is taken out and capacitors are open.
+
+`unplugged` is the meter's view without the plug in the jack, to judge what drains a battery.
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +71,7 @@ class Branch:
 class Harness:
     """A circuit ready to be analysed setting by setting.
 
-    `net_of` numbers the fixed net of every lug; `ground` and `hot` are the nets of the first
+    `net_of` numbers the fixed net of every lug and of every joint inside a part; `ground` and `hot` are the nets of the first
     jack's sleeve and tip (None: there is no jack). `couplings` are pairs of branch indices.
     """
 
@@ -92,7 +95,7 @@ def harness_of(circuit: Circuit, rotations: Mapping[str, float], view: View = "s
     parts = list(_expanded(circuit_elements(circuit), rotations))
     joints = [*_wire_joints(circuit), *_joints(parts, view)]
     graph = nx.Graph()
-    graph.add_nodes_from(circuit.lugs)
+    graph.add_nodes_from(_points(circuit))
     graph.add_edges_from(joints)
     net_of = {lug: n for n, net in enumerate(nx.connected_components(graph)) for lug in net}
     branches = tuple(_branches(parts, net_of, view))
@@ -108,6 +111,13 @@ def harness_of(circuit: Circuit, rotations: Mapping[str, float], view: View = "s
         couplings=_couplings(parts, branches),
         switches=switches_of(circuit, net_of),
     )
+
+
+def _points(circuit: Circuit) -> Iterator[str]:
+    """Yield every lug, and every joint inside a part that no wire reaches."""
+    yield from circuit.lugs
+    for part in circuit.parts:
+        yield from (f"{part.id}.{name}" for name in circuit.kind_of(part).inner)
 
 
 def _expanded(elements: Iterable[Element], rotations: Mapping[str, float]) -> Iterator[Element]:
@@ -133,15 +143,15 @@ def _wire_joints(circuit: Circuit) -> Iterator[tuple[str, str]]:
 def _joints(elements: Iterable[Element], view: View) -> Iterator[tuple[str, str]]:
     for element in elements:
         match element:
-            case Bond(lugs):
-                yield from ((lugs[0], lug) for lug in lugs[1:])
+            case Bond() if not (element.plug and view == "unplugged"):
+                yield from ((element.lugs[0], lug) for lug in element.lugs[1:])
             case Cell() if view == "signal":
                 yield element.plus, element.minus
             case Resistor() if element.ohm == 0:
                 yield element.a, element.b
-            case Inductor() if element.ohm == 0 and (element.henry == 0 or view == "meter"):
+            case Inductor() if element.ohm == 0 and (element.henry == 0 or view != "signal"):
                 yield element.a, element.b
-            case Coil() if element.resistance_ohm == 0 and view == "meter":
+            case Coil() if element.resistance_ohm == 0 and view != "signal":
                 yield element.start, element.finish
 
 
@@ -150,7 +160,7 @@ def _branches(
 ) -> Iterator[Branch]:
     for element in elements:
         branch = _branch(element, net_of)
-        if branch and not (view == "meter" and not branch.conducts):
+        if branch and not (view != "signal" and not branch.conducts):
             yield branch
 
 

@@ -34,3 +34,13 @@ def _joined(labels: Labels, joints: Joints) -> Labels:
         high = np.maximum(first, second)[:, np.newaxis]
         labels = np.where(labels == high, low, labels)
     return labels
+
+
+def chosen_labels(harness: Harness, states: NDArray[np.int32]) -> Labels:
+    """Return the nets of chosen settings; `states` (settings, switches) has each switch's state."""
+    labels = np.tile(np.arange(harness.net_count, dtype=np.int32), (len(states), 1))
+    for column, switch in enumerate(harness.switches):
+        for state in np.unique(states[:, column]):
+            rows = states[:, column] == state
+            labels[rows] = _joined(labels[rows], switch.joints[state])
+    return labels

@@ -226,3 +226,23 @@ def _accept_id(new: str, taken: Set[str]) -> None:
 def _accept(problems: Iterable[Problem]) -> None:
     for problem in problems:
         raise EditError(str(problem))
+
+
+def swap_lugs(circuit: Circuit, first: str, second: str) -> Circuit:
+    """Return the circuit with the wires of two lugs exchanged."""
+    about = {first: second, second: first}
+
+    def lug(name: str | None) -> str | None:
+        return about.get(name, name) if name else None
+
+    wires = tuple(
+        replace(
+            w,
+            from_lug=lug(w.from_lug),
+            to_lug=lug(w.to_lug),
+            screen_from=lug(w.screen_from),
+            screen_to=lug(w.screen_to),
+        )
+        for w in circuit.wires
+    )
+    return change_circuit(circuit, wires=wires)

@@ -41,6 +41,11 @@ class Coil:
         """Sign of its signal: winding times pole, or winding alone for a dummy coil."""
         return self.winding * (self.pole or 1)
 
+    @property
+    def ends(self) -> tuple[str, ...]:
+        """The lugs at which it ends."""
+        return self.start, self.finish
+
 
 @dataclass(frozen=True, slots=True)
 class Resistor:
@@ -52,6 +57,11 @@ class Resistor:
     b: str
     ohm: float
 
+    @property
+    def ends(self) -> tuple[str, ...]:
+        """The lugs at which it ends."""
+        return self.a, self.b
+
 
 @dataclass(frozen=True, slots=True)
 class Capacitor:
@@ -62,6 +72,11 @@ class Capacitor:
     a: str
     b: str
     farad: float
+
+    @property
+    def ends(self) -> tuple[str, ...]:
+        """The lugs at which it ends."""
+        return self.a, self.b
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +90,11 @@ class Inductor:
     henry: float
     ohm: float
 
+    @property
+    def ends(self) -> tuple[str, ...]:
+        """The lugs at which it ends."""
+        return self.a, self.b
+
 
 @dataclass(frozen=True, slots=True)
 class Coupling:
@@ -82,6 +102,11 @@ class Coupling:
 
     a: str
     b: str
+
+    @property
+    def ends(self) -> tuple[str, ...]:
+        """No lugs: it couples coils through their flux."""
+        return ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,12 +126,23 @@ class Track:
     share: float
     cut: bool
 
+    @property
+    def ends(self) -> tuple[str, ...]:
+        """The lugs at which it ends."""
+        return self.ccw, self.wiper, self.cw
+
 
 @dataclass(frozen=True, slots=True)
 class Bond:
-    """Lugs that are one piece of metal."""
+    """Lugs that are one piece of metal; with `plug`, that the plug in the jack makes so."""
 
     lugs: tuple[str, ...]
+    plug: bool = False
+
+    @property
+    def ends(self) -> tuple[str, ...]:
+        """The lugs at which it ends."""
+        return self.lugs
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,6 +152,11 @@ class Cell:
     part: str
     plus: str
     minus: str
+
+    @property
+    def ends(self) -> tuple[str, ...]:
+        """The lugs at which it ends."""
+        return self.plus, self.minus
 
 
 Element = Coil | Resistor | Capacitor | Inductor | Coupling | Track | Bond | Cell
@@ -143,7 +184,7 @@ def _resolved(part: Part, kind: k.Kind, element: k.Element) -> Iterator[Element]
         case k.TrackElement():
             yield _track(part, kind, element)
         case k.BondElement():
-            yield Bond(tuple(map(lug, element.lugs)))
+            yield Bond(tuple(map(lug, element.lugs)), element.plug)
         case k.CellElement():
             yield Cell(part.id, lug(element.plus), lug(element.minus))
         case k.CouplingElement():

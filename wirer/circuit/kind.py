@@ -125,9 +125,10 @@ class TrackElement(ElementRecord, frozen=True, tag="track"):
 
 
 class BondElement(ElementRecord, frozen=True, tag="bond"):
-    """Lugs that are one piece of metal."""
+    """Lugs that are one piece of metal; with `plug`, that the plug in the jack makes so."""
 
     lugs: tuple[str, ...]
+    plug: bool = False
 
 
 class CellElement(ElementRecord, frozen=True, tag="cell"):

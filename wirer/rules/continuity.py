@@ -1,19 +1,25 @@
-"""Rules of continuity: what signal never reaches."""
+"""Rules of continuity: what signal never reaches, and wires that lead nowhere."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 
-from wirer.rules.finding import Remark
+import networkx as nx
+import numpy as np
+
+from wirer.analysis.unused import CoilState
+from wirer.circuit.edits import remove_wires
+from wirer.rules.finding import Fix, Remark
 from wirer.rules.inspection import Inspection
-from wirer.rules.names import coil_name
+from wirer.rules.names import coil_name, listed, lug_name, part_name
 from wirer.rules.registry import rule
-from wirer.rules.silence import deliberate_silence
+from wirer.rules.wiring import fixed_graph, leading_nowhere, spare_wires
 
 
 def shorted_throughout(inspection: Inspection) -> bool:
     """Return whether the output is shorted whatever the switches do."""
-    return all(inspection.table.combinations[i].silent == "shorted" for i in inspection.table.which)
+    return bool(inspection.over_rows(lambda c: c.silent == "shorted").all())
 
 
 @rule(
@@ -35,7 +41,89 @@ def no_signal(inspection: Inspection) -> Iterator[Remark]:
         text = f"No coil ever reaches the tip of {jack.name}."
         if not inspection.table.coils:
             text = "There is no coil in the circuit, so nothing can sound."
-        yield Remark(text, (f"{jack.id}.{output.tip}",))
+        yield Remark(text, (f"{jack.id}.{output.tip}", f"{jack.id}.{output.sleeve}", jack.id))
+
+
+@rule(
+    "unwired-part",
+    "warning",
+    wrong="No wire goes to a part.",
+    heard="The part does nothing.",
+    meter="Every lug of it reads open to everything else.",
+    mend="Wire it, or take it away.",
+)
+def unwired_part(inspection: Inspection) -> Iterator[Remark]:
+    """Find parts without a wire; bare metal is left to the rules of ground."""
+    for part in inspection.circuit.parts:
+        lugs = inspection.kind(part.id).lugs
+        if any(inspection.wires_at[f"{part.id}.{lug.name}"] for lug in lugs):
+            continue
+        if not all(lug.metal for lug in lugs):
+            text = f"No wire goes to {part_name(inspection.circuit, part.id)}."
+            yield Remark(text, (part.id, *(f"{part.id}.{lug.name}" for lug in lugs)))
+
+
+@rule(
+    "unwired-lug",
+    "warning",
+    wrong="A lug that its part can't do without has no wire.",
+    heard="The part is missing or does nothing: a coil is lost, a control has no effect.",
+    meter="The lug reads open to everything but its own part.",
+    mend="Wire the lug.",
+)
+def unwired_lug(inspection: Inspection) -> Iterator[Remark]:
+    """Find needed lugs without a wire on parts that have some."""
+    for part in inspection.circuit.parts:
+        lugs = inspection.kind(part.id).lugs
+        wired = {lug.name for lug in lugs if inspection.wires_at[f"{part.id}.{lug.name}"]}
+        for lug in lugs:
+            if wired and lug.needed and lug.name not in wired:
+                reference = f"{part.id}.{lug.name}"
+                text = f"{lug_name(inspection.circuit, reference)} has no wire."
+                yield Remark(text, (reference, part.id))
+
+
+@rule(
+    "stray-wire",
+    "warning",
+    wrong="A wire leads nowhere: what is at its end is joined to nothing in any setting.",
+    heard="Nothing of itself; what the wire was meant for is missing.",
+    meter="One end reads open to everything in every setting.",
+    mend="Take its loose end to the lug that it was meant for, or take the wire away.",
+)
+def stray_wire(inspection: Inspection) -> Iterator[Remark]:
+    """Find wires beyond which there is nothing in any setting."""
+    for wire in leading_nowhere(inspection.circuit):
+        if wire.from_lug == wire.to_lug:
+            continue
+        names = (lug_name(inspection.circuit, lug) for lug in wire.ends)
+        text = f"Wire {wire.id}, from {' to '.join(names)}, leads nowhere."
+        fix = Fix(f"take wire {wire.id} away", partial(remove_wires, wire_ids=(wire.id,)))
+        yield Remark(text, (wire.id, *wire.ends), fix=fix)
+
+
+@rule(
+    "doubled-wire",
+    "note",
+    wrong="A wire joins lugs that are joined without it.",
+    heard="Nothing; it is one joint more to solder.",
+    meter="With the wire lifted its ends still read 0 Ω.",
+    mend="Leave it out, unless it is there on purpose.",
+)
+def doubled_wire(inspection: Inspection) -> Iterator[Remark]:
+    """Find nets, ground apart, that hold together with a wire less."""
+    harness = inspection.harness
+    graph = fixed_graph(inspection.circuit)
+    for component in nx.connected_components(graph):
+        lug = next(iter(component))
+        if harness.net_of[lug] == harness.ground:
+            continue
+        spare = spare_wires(graph.subgraph(component))
+        if spare:
+            many = f"wires {listed(spare)} are" if len(spare) > 1 else f"wire {spare[0]} is"
+            text = f"{many[0].upper()}{many[1:]} in a ring: one of its wires could be left out."
+            fix = Fix(f"take wire {spare[-1]} away", partial(remove_wires, wire_ids=spare[-1:]))
+            yield Remark(text, spare, fix=fix)
 
 
 @rule(
@@ -47,36 +135,13 @@ def no_signal(inspection: Inspection) -> Iterator[Remark]:
     mend="Join both its ends: one towards the tip, one towards ground, and look for a short.",
 )
 def lost_coil(inspection: Inspection) -> Iterator[Remark]:
-    """Find a coil that sounds in no setting while others do."""
+    """Find a coil that carries signal in no setting while others do."""
     if inspection.silent.all():
         return
-    heard: list[bool] = inspection.sounding.any(axis=0).tolist()
-    hum_only = {i for i, coil in enumerate(inspection.harness.coils) if coil.pole == 0}
+    live = np.any(inspection.coil_states == CoilState.LIVE, axis=0)
+    heard = np.any(inspection.sounding, axis=0)
     for index, coil in enumerate(inspection.harness.coils):
-        if heard[index] or index in hum_only:
+        if heard[index] or (coil.pole == 0 and live[index]):
             continue
         name = coil_name(inspection.circuit, coil.name)
         yield Remark(f"{name} sounds in no setting.", (coil.part, coil.start, coil.finish))
-
-
-@rule(
-    "silent-setting",
-    "warning",
-    wrong="In some setting no coil sounds, and the output is not shorted: the line is open.",
-    heard="Silence, often with hiss or hum, since an open line picks it up.",
-    meter="The reading is open or shows the pots alone in that setting.",
-    mend="Find what the setting should sound like and the contact that should join it; where "
-    "silence is meant, short the output instead or state it as wanted.",
-)
-def silent_setting(inspection: Inspection) -> Iterator[Remark]:
-    """Find settings that are silent without a short."""
-    silent = inspection.over_rows(lambda c: c.silent in ("open", "faint"))
-    if inspection.silent.all() or not inspection.circuit.jacks:
-        return
-    meant = deliberate_silence(inspection)
-    switches = tuple(inspection.table.positions)
-    if (silent & ~meant).any():
-        yield Remark("No coil sounds; the line to the jack is open.", switches, silent & ~meant)
-    if (silent & meant).any():
-        text = "Silence with everything switched off; the open line may hiss or hum."
-        yield Remark(text, switches, silent & meant, "note")

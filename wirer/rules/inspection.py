@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
+from numpy.typing import NDArray
 
 from wirer.analysis.analyst import Analyst
 from wirer.analysis.combinations import CombinationTable, Progress, setting_count, table_of
 from wirer.analysis.facts import Facts, Mask, facts_of, resting_states
-from wirer.analysis.harness import Harness
+from wirer.analysis.harness import Harness, harness_of
+from wirer.analysis.unused import CoilState
 from wirer.circuit.errors import WirerError
+from wirer.circuit.frozen import FrozenMap
 from wirer.circuit.kind import Kind, Lug
 from wirer.circuit.model import Circuit, Part, split_lug
 from wirer.circuit.stance import default_rotations
@@ -40,9 +43,37 @@ class Inspection:
             )
 
     @cached_property
+    def backward_shafts(self) -> tuple[str, ...]:
+        """The shafts (`PART.shaft`) that let more coils sound turned down than turned up."""
+        usual = default_rotations(self.circuit)
+        return tuple(
+            shaft
+            for shaft in _suspects(self.circuit, usual)
+            if _heard(self.circuit, usual.having(shaft, 0.0)) > _heard(self.circuit, usual)
+        )
+
+    @cached_property
+    def rotations(self) -> FrozenMap[str, float]:
+        """Every shaft at its full position; one that works backwards at the other end."""
+        usual = default_rotations(self.circuit)
+        return FrozenMap({**usual, **dict.fromkeys(self.backward_shafts, 0.0)})
+
+    @cached_property
     def analyst(self) -> Analyst:
         """The circuit's analyst."""
-        return Analyst(self.circuit, default_rotations(self.circuit))
+        return Analyst(self.circuit, self.rotations)
+
+    @cached_property
+    def part_turned(self) -> Facts:
+        """The nets of every setting with every shaft away from its stops and its detent."""
+        harness = harness_of(self.circuit, dict.fromkeys(self.rotations, 0.4))
+        return facts_of(harness, resting_states(harness))
+
+    @cached_property
+    def metered(self) -> Facts:
+        """The nets of every setting with batteries taken out."""
+        harness = self.analyst.metered
+        return facts_of(harness, resting_states(harness))
 
     @property
     def harness(self) -> Harness:
@@ -63,6 +94,11 @@ class Inspection:
     def silent(self) -> Mask:
         """In which settings nothing sounds, shape (settings,)."""
         return self.over_rows(lambda combination: combination.silent is not None)
+
+    @cached_property
+    def coil_states(self) -> NDArray[np.int8]:
+        """The state of each coil in each setting: shape (settings, coils), of `CoilState`."""
+        return self.facts.coils
 
     @cached_property
     def sounding(self) -> Mask:
@@ -122,3 +158,20 @@ class Inspection:
             for lug in self.circuit.kind_of(part).lugs
             if lug.metal and f"{part.id}.{lug.name}" not in sleeves
         )
+
+
+def _suspects(circuit: Circuit, rotations: Mapping[str, float]) -> Iterator[str]:
+    """Yield every shaft if some coil carries signal in no setting, else none."""
+    live = _live(circuit, rotations)
+    if not live.any(axis=0).all():
+        yield from rotations
+
+
+def _heard(circuit: Circuit, rotations: Mapping[str, float]) -> int:
+    return int(np.count_nonzero(_live(circuit, rotations)))
+
+
+def _live(circuit: Circuit, rotations: Mapping[str, float]) -> Mask:
+    harness = harness_of(circuit, rotations)
+    facts = facts_of(harness, resting_states(harness))
+    return np.asarray(facts.coils == CoilState.LIVE, np.bool_)

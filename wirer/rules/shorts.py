@@ -3,10 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 
-from wirer.rules.continuity import shorted_throughout
-from wirer.rules.finding import Remark
+from wirer.analysis.facts import Mask
+from wirer.analysis.unused import CoilState
+from wirer.circuit.edits import remove_wires
+from wirer.circuit.elements import Capacitor, Cell, Inductor, Resistor, circuit_elements
+from wirer.rules.actuators import decides
+from wirer.rules.finding import Fix, Remark
+from wirer.rules.halfway import halfway_facts
 from wirer.rules.inspection import Inspection
+from wirer.rules.names import coil_name, lug_name, part_name
 from wirer.rules.registry import rule
 from wirer.rules.silence import deliberate_silence
 
@@ -27,13 +34,126 @@ def output_shorted(inspection: Inspection) -> Iterator[Remark]:
     jack = inspection.circuit.jacks[0]
     output = inspection.circuit.kind_of(jack).output
     places = (f"{jack.id}.{output.tip}", f"{jack.id}.{output.sleeve}") if output else (jack.id,)
-    if shorted_throughout(inspection):
+    if shorted.all():
         text = f"Hot is joined to ground at {jack.name}, whatever the switches do."
-        yield Remark(text, places, None, "error")
+        yield Remark(text, (*places, *_across(inspection)), None, "error")
         return
     meant = deliberate_silence(inspection)
     if (shorted & ~meant).any():
-        yield Remark("Hot is joined to ground: the output is shorted.", places, shorted & ~meant)
+        switches = tuple(inspection.table.positions)
+        text = "Hot is joined to ground: the output is shorted."
+        yield Remark(text, (*places, *switches), shorted & ~meant)
     if (shorted & meant).any():
         text = "With everything switched off the output is shorted: dead quiet."
         yield Remark(text, places, shorted & meant, "note")
+
+
+def _across(inspection: Inspection) -> tuple[str, ...]:
+    """Return the wires and lugs of the net that hot and ground share, for pointing at."""
+    harness = inspection.harness
+    if harness.hot != harness.ground:
+        return tuple(inspection.table.positions)
+    wires = inspection.circuit.wires
+    return tuple(w.id for w in wires if harness.net_of[w.from_lug] == harness.hot)
+
+
+@rule(
+    "shorted-coil",
+    "warning",
+    wrong="Both ends of a coil are joined to each other.",
+    heard="The coil is missing where it should sound.",
+    meter="The reading lacks the coil's resistance; across the coil it is near 0 Ω.",
+    mend="Find the wire or contact that joins the coil's ends.",
+)
+def shorted_coil(inspection: Inspection) -> Iterator[Remark]:
+    """Find coils shorted in all settings, or while others sound."""
+    coils = inspection.harness.coils
+    shorted = inspection.coil_states == CoilState.SHORTED
+    audible = ~inspection.silent
+    for index, coil in enumerate(coils):
+        rows: Mask = shorted[:, index] & audible
+        name = coil_name(inspection.circuit, coil.name)
+        places = (coil.start, coil.finish, coil.part)
+        if shorted[:, index].all():
+            yield Remark(f"{name} is shorted on itself.", places, None, "error")
+        elif rows.any():
+            partners = [i for i, c in enumerate(coils) if c.part == coil.part and i != index]
+            split = rows & inspection.sounding[:, partners].any(axis=1)
+            own = decides(inspection, shorted[:, index])
+            if (rows & ~split).any() and not own:
+                yield Remark(f"{name} is shorted while others sound.", places, rows & ~split)
+            elif (rows & ~split).any():
+                text = f"{name} is switched off by a short."
+                yield Remark(text, places, rows & ~split, "note")
+            if split.any():
+                text = f"{name} is shorted, which splits its pickup."
+                yield Remark(text, places, split, "note")
+
+
+@rule(
+    "shorted-part",
+    "error",
+    wrong="A resistor, capacitor or inductor is bridged in every setting.",
+    heard="The part does nothing: a tone control without effect, a treble bleed that is not there.",
+    meter="Across the part reads near 0 Ω whatever the switches and knobs do.",
+    mend="Take away the wire or solder bridge across it.",
+)
+def shorted_part(inspection: Inspection) -> Iterator[Remark]:
+    """Find parts bridged in every setting, shafts away from their stops."""
+    facts = inspection.part_turned
+    for element in circuit_elements(inspection.circuit):
+        if isinstance(element, (Resistor, Capacitor, Inductor)):
+            a, b = (facts.harness.net_of[lug] for lug in (element.a, element.b))
+            if facts.same_net(a, b).all():
+                text = f"{part_name(inspection.circuit, element.part)} is bridged."
+                yield Remark(text, (element.part, element.a, element.b))
+
+
+@rule(
+    "battery-shorted",
+    "error",
+    wrong="A battery's poles are joined, in some setting or on the way to one.",
+    heard="The battery is soon flat; wires and battery can get hot.",
+    meter="Plus to minus reads near 0 Ω with the battery taken out.",
+    mend="Don't fit the battery before the short is found.",
+)
+def battery_shorted(inspection: Inspection) -> Iterator[Remark]:
+    """Find batteries shorted, half-way positions included."""
+    facts = inspection.metered
+    for cell in circuit_elements(inspection.circuit):
+        if not isinstance(cell, Cell):
+            continue
+        plus, minus = (facts.harness.net_of[lug] for lug in (cell.plus, cell.minus))
+        rows = facts.same_net(plus, minus)
+        name = part_name(inspection.circuit, cell.part)
+        places = (cell.part, cell.plus, cell.minus)
+        if rows.any():
+            yield Remark(f"The poles of {name} are joined.", places, rows)
+            continue
+        for part, between, moving in halfway_facts(inspection, "meter"):
+            if moving.same_net(plus, minus).any():
+                on = inspection.part(part)
+                text = (
+                    f"The poles of {name} are joined while {on.name} moves from "
+                    f"{on.position_name(between.first)} to {on.position_name(between.second)}."
+                )
+                yield Remark(text, (*places, part))
+                break
+
+
+@rule(
+    "self-wired",
+    "error",
+    wrong="Both ends of a wire are at one lug.",
+    heard="Nothing of itself; what the wire was meant for is missing.",
+    meter="Nothing to measure: the wire joins nothing.",
+    mend="Take one end to the lug that it was meant for.",
+)
+def self_wired(inspection: Inspection) -> Iterator[Remark]:
+    """Find wires from a lug to itself."""
+    for wire in inspection.circuit.wires:
+        if wire.from_lug == wire.to_lug:
+            where = lug_name(inspection.circuit, wire.from_lug)
+            fix = Fix(f"take wire {wire.id} away", partial(remove_wires, wire_ids=(wire.id,)))
+            text = f"Wire {wire.id} starts and ends at {where}."
+            yield Remark(text, (wire.id, wire.from_lug), fix=fix)

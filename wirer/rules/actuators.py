@@ -1,0 +1,36 @@
+"""What a single actuator decides."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from wirer.analysis.facts import Mask
+from wirer.rules.inspection import Inspection
+
+
+def as_cube(inspection: Inspection, rows: Mask) -> Mask:
+    """Return a mask over settings (settings, …) with an axis for each actuator."""
+    sizes = [len(choices) for choices in inspection.table.positions.values()]
+    return rows.reshape([*sizes, *rows.shape[1:]])
+
+
+def decides(inspection: Inspection, rows: Mask) -> str | None:
+    """Return the actuator that alone decides whether something holds, or None."""
+    cube = as_cube(inspection, rows)
+    for axis, part in enumerate(inspection.table.positions):
+        others = tuple(a for a in range(cube.ndim) if a != axis)
+        always, ever = cube.all(axis=others), cube.any(axis=others)
+        if np.array_equal(always, ever) and ever.any() and not ever.all():
+            return part
+    return None
+
+
+def slices(inspection: Inspection, part: str) -> Iterator[tuple[str, np.ndarray]]:
+    """Yield each position of an actuator with the rows of the table in it, in like order."""
+    positions = inspection.table.positions
+    axis = list(positions).index(part)
+    rows = np.arange(len(inspection.table)).reshape([len(c) for c in positions.values()])
+    for place, choice in enumerate(positions[part]):
+        yield choice, np.take(rows, place, axis).reshape(-1)
