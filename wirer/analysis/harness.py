@@ -71,8 +71,9 @@ class Branch:
 class Harness:
     """A circuit ready to be analysed setting by setting.
 
-    `net_of` numbers the fixed net of every lug and of every joint inside a part; `ground` and `hot` are the nets of the first
-    jack's sleeve and tip (None: there is no jack). `couplings` are pairs of branch indices.
+    `net_of` numbers the fixed net of every lug, and of every joint inside a part; `ground` and
+    `hot` are the nets of the first jack's sleeve and tip (None: there is no jack). `couplings`
+    are pairs of branch indices.
     """
 
     circuit: Circuit
