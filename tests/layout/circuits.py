@@ -158,7 +158,7 @@ def random_circuit(seed: int, parts: int, wires: int, spread: float = 1.25) -> C
         bench.part(f"P{index}", kind.id, *at, turn=turn, flip=dice.random() < 0.3)
         lugs += [f"P{index}.{lug.name}" for lug in kind.lugs]
         x, row = x + box.width + gap, max(row, box.height + 6.0)
-    spare = {lug: 2 for lug in lugs}
+    spare = dict.fromkeys(lugs, 2)
     while len(bench.wires) < wires:
         one = dice.choice(lugs)
         near = sorted(lugs, key=lambda lug: abs(lugs.index(lug) - lugs.index(one)))[:40]

@@ -88,6 +88,19 @@ class Box:
         height = min(self.bottom, other.bottom) - max(self.top, other.top)
         return width * height if width > 0 and height > 0 else 0.0
 
+    def outside(self, other: Box) -> tuple[Box, ...]:
+        """Return the up to four boxes that what lies outside another box is made of."""
+        if not self.meets(other):
+            return (self,)
+        top, bottom = max(self.top, other.top), min(self.bottom, other.bottom)
+        pieces = (
+            Box(self.left, self.top, self.right, other.top),
+            Box(self.left, other.bottom, self.right, self.bottom),
+            Box(self.left, top, other.left, bottom),
+            Box(other.right, top, self.right, bottom),
+        )
+        return tuple(p for p in pieces if p.width > 0 and p.height > 0)
+
     def holds(self, point: Point) -> bool:
         """Tell whether a point lies in the box or on its edge."""
         return self.left <= point[0] <= self.right and self.top <= point[1] <= self.bottom

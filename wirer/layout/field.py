@@ -30,6 +30,7 @@ _SWAPPED_AREA = [1, 0, 3, 2, 4]
 class Ends:
     """What a wire joins: the places it must reach, and the lugs and parts that are its own.
 
+    A part is its own too when its lug lies on that part's body.
     `shared` are the places of lugs that take other wires too; it may leave them aslant.
     """
 
@@ -41,7 +42,7 @@ class Ends:
     @property
     def jumper(self) -> bool:
         """Whether both ends are on one part."""
-        return len(self.lugs) == 2 and len(set(self.parts)) == 1
+        return len(self.lugs) == 2 and len({split_lug(lug)[0] for lug in self.lugs}) == 1
 
     def lugs_of(self, part: str) -> frozenset[str]:
         """Return the names of its own lugs on a part."""

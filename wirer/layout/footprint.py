@@ -23,7 +23,7 @@ class Footprint:
     """What one part covers in the wiring view.
 
     `slices` are boxes that together cover its body, `stems` those of the tags that join lugs
-    outside the body to it, by lug name.
+    outside the body to it, by lug name, `features` what is drawn beyond the body.
     """
 
     part: str
@@ -31,6 +31,7 @@ class Footprint:
     slices: tuple[Box, ...]
     lugs: dict[str, Point]
     stems: dict[str, Box]
+    features: tuple[Box, ...]
     underlay: bool
 
 
@@ -45,6 +46,7 @@ def footprint(placement: Placement) -> Footprint:
         slices=tuple(Box(s.left + x, s.top + y, s.right + x, s.bottom + y) for s in slices),
         lugs=dict(placement.lugs),
         stems=dict(_stems(placement)),
+        features=placement.features,
         underlay=placement.underlay,
     )
 

@@ -8,6 +8,7 @@ from wirer.circuit.frozen import FrozenMap
 from wirer.circuit.kind import Point
 from wirer.circuit.model import Circuit, split_lug
 from wirer.layout.field import Ends
+from wirer.layout.labels import place_labels
 from wirer.layout.layout import Layout
 from wirer.layout.placement import lug_points, parts_at, place_parts
 from wirer.layout.reuse import kept_routes
@@ -24,13 +25,21 @@ def lay_out(circuit: Circuit, previous: Layout | None = None) -> Layout:
     placements = place_parts(circuit)
     lugs = lug_points(placements)
     router = Router(placements, lugs)
+    for box in place_labels(circuit, placements, {}).boxes:
+        router.scene.label(box)
     kept = kept_routes(previous, placements, circuit.wires) if previous else {}
     for wire_id, route in kept.items():
         router.keep(wire_id, route)
     router.expect(circuit.wires)
     route_wires(router, [wire for wire in circuit.wires if wire.id not in kept])
     routes = FrozenMap({wire.id: router.routes[wire.id] for wire in circuit.wires})
-    return Layout(placements=placements, lugs=lugs, routes=routes, wires=circuit.wire_by_id)
+    return Layout(
+        placements=placements,
+        lugs=lugs,
+        routes=routes,
+        wires=circuit.wire_by_id,
+        labels=place_labels(circuit, placements, routes),
+    )
 
 
 def route_one(layout: Layout, start: str | Point, end: str | Point) -> Route:

@@ -9,6 +9,7 @@ from wirer.circuit.frozen import FrozenMap
 from wirer.circuit.kind import Point
 from wirer.circuit.model import Wire
 from wirer.layout.box import Box, boxes_union
+from wirer.layout.labels import NO_LABELS, Labels
 from wirer.layout.placement import Placement
 from wirer.layout.route import Route
 
@@ -18,16 +19,18 @@ class Layout:
     """Where everything of a circuit lies in the wiring view, in mm, x to the right and y down.
 
     `placements` by part id, `lugs` by `PART.lug`, `routes` by wire id; `wires` are those that the
-    routes were made for.
+    routes were made for. `labels` are the names of parts and of switch positions.
     """
 
     placements: Mapping[str, Placement]
     lugs: Mapping[str, Point]
     routes: Mapping[str, Route] = FrozenMap()
     wires: Mapping[str, Wire] = FrozenMap()
+    labels: Labels = NO_LABELS
 
     @property
     def box(self) -> Box:
-        """The box round parts and wires."""
+        """The box round parts, wires and labels."""
         boxes = [placement.extent for placement in self.placements.values()]
-        return boxes_union([*boxes, *(route.box for route in self.routes.values())])
+        routes = (route.box for route in self.routes.values())
+        return boxes_union([*boxes, *routes, *self.labels.boxes])

@@ -33,7 +33,8 @@ LUG_RATE = 256.0
 LUG_NEAR_RATE = 1.0
 LUG_NEAR_MM = 2.1
 STEM_CLEAR_MM = 1.3
-LABEL_RATE = 4.0
+LABEL_RATE = 8.0
+FEATURE_RATE = 6.0
 BESIDE_RATES = ((1.4, 1.0), (1.2, 2.0), (1.0, 3.0), (0.8, 4.0), (0.5, 54.0))
 """Half width of a band along a wire, and what is added in it: the nearer, the dearer."""
 
@@ -82,6 +83,7 @@ def foreign_marks(part: Footprint) -> Marks:
     else:
         areas = [_area(piece, BODY_CLEAR_MM, BODY_RATE) for piece in part.slices]
         areas += [_area(piece, BODY_NEAR_MM, BODY_NEAR_RATE) for piece in part.slices]
+    areas += [_area(box, BODY_CLEAR_MM, FEATURE_RATE) for box in part.features]
     return _marks([*areas, *_lug_areas(part, ())])
 
 
@@ -89,7 +91,9 @@ def own_marks(part: Footprint, lugs: Collection[str], jumper: bool) -> Marks:
     """Return what a part puts in the way of a wire that ends on its `lugs`."""
     rate = JUMPER_BODY_RATE if jumper else OWN_BODY_RATE
     rate = min(rate, UNDERLAY_RATE) if part.underlay else rate
-    return _marks([*(_area(piece, 0.0, rate) for piece in part.slices), *_lug_areas(part, lugs)])
+    areas = [_area(piece, 0.0, rate) for piece in part.slices]
+    areas += [_area(box, BODY_CLEAR_MM, FEATURE_RATE) for box in part.features]
+    return _marks([*areas, *_lug_areas(part, lugs)])
 
 
 def label_marks(box: Box) -> Marks:

@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from wirer.circuit.frozen import FrozenMap
 from wirer.circuit.kind import Kind, Point, Shape
 from wirer.circuit.model import Circuit, Part
 from wirer.layout.box import Box
-from wirer.layout.geometry import Polygon
+from wirer.layout.geometry import Polygon, point_in_polygon
 from wirer.layout.outline import shape_polygon
 from wirer.layout.transform import Transform
 
 LUG_RADIUS_MM = 1.0
+HAIR_MM = 0.3
 UNDERLAY = "underlay"
 """Trait of kinds that lie flat under the others (foil, plate): wires and parts lie on them."""
 
@@ -24,7 +25,8 @@ class Placement:
 
     `body` is the outline of its body, `body_box` the box round it, `extent` the box round the
     body and the lugs, `lugs` the place of each lug by its own name. `shape` is the body in the
-    part's own frame. Two placements are equal when they lie alike.
+    part's own frame. `features` are the boxes of what is drawn beyond the body: ears, springs, the
+    end of a lever. Two placements are equal when they lie alike.
     """
 
     part: str
@@ -34,6 +36,7 @@ class Placement:
     body_box: Box
     extent: Box
     lugs: Mapping[str, Point]
+    features: tuple[Box, ...] = ()
     underlay: bool = False
 
 
@@ -54,6 +57,7 @@ def place(kind: Kind, part: Part) -> Placement:
         body_box=body_box,
         extent=extent,
         lugs=lugs,
+        features=tuple(_beyond(_feature_boxes(kind, transform), body_box)),
         underlay=UNDERLAY in kind.traits,
     )
 
@@ -74,6 +78,37 @@ def lug_points(placements: Mapping[str, Placement]) -> Mapping[str, Point]:
     )
 
 
+def _feature_boxes(kind: Kind, transform: Transform) -> Iterator[Box]:
+    """Yield the boxes of the strokes of a kind's picture and of what moves on it."""
+    for shape in kind.picture:
+        yield Box.around(map(transform.point, shape_polygon(shape)))
+    if kind.actuator:
+        x, y, width, height = kind.actuator.grip
+        yield Box.around(map(transform.point, Box.centred((x, y), width, height).corners))
+        moving = kind.actuator.moving
+        for dx, dy, turn in moving.places.values():
+            for shape in (*moving.shapes, *moving.behind) if turn == 0 else ():
+                corners = ((x + dx, y + dy) for x, y in shape_polygon(shape))
+                yield Box.around(map(transform.point, corners))
+
+
+def _beyond(boxes: Iterable[Box], body: Box) -> Iterator[Box]:
+    """Yield the parts of boxes that lie outside a body's box by more than a hair."""
+    for box in dict.fromkeys(boxes):
+        for part in box.outside(body):
+            if min(part.width, part.height) > HAIR_MM:
+                yield part
+
+
 def parts_at(placements: Mapping[str, Placement], point: Point) -> list[str]:
     """Return the parts on whose body, or in whose box round lugs and body, a point lies."""
     return [name for name, placement in placements.items() if placement.extent.holds(point)]
+
+
+def hosts_of(placements: Iterable[Placement], lug: Point) -> list[str]:
+    """Return the parts on whose body a lug lies, be it a lug of theirs or of a part on top."""
+    return [
+        placement.part
+        for placement in placements
+        if placement.body_box.holds(lug) and point_in_polygon(lug, placement.body)
+    ]

@@ -21,7 +21,7 @@ from wirer.layout.geometry import (
 from wirer.layout.index import BoxIndex
 from wirer.layout.layout import Layout
 from wirer.layout.pairs import Piece, meeting
-from wirer.layout.placement import LUG_RADIUS_MM, Placement
+from wirer.layout.placement import LUG_RADIUS_MM, Placement, hosts_of
 
 HALF_WIRE_MM = 0.4
 
@@ -94,7 +94,10 @@ def _near(
 
 
 def _over_body(layout: Layout, parts: BoxIndex[Placement], wire: str) -> bool:
-    own = {split_lug(lug)[0] for lug in own_lugs(layout.wires[wire])}
+    lugs = own_lugs(layout.wires[wire])
+    own = {split_lug(lug)[0] for lug in lugs}
+    for at in (layout.lugs[lug] for lug in lugs):
+        own.update(hosts_of(parts.near(Box(*at, *at)), at))
     return any(
         segment_meets_polygon(segment, placement.body)
         for segment, placement in _near(layout, parts, wire)

@@ -14,7 +14,7 @@ from wirer.layout.box import Box
 from wirer.layout.direct import direct_route
 from wirer.layout.field import Ends, Field
 from wirer.layout.marks import joined, own_marks
-from wirer.layout.placement import Placement
+from wirer.layout.placement import Placement, hosts_of
 from wirer.layout.route import Route, tidied
 from wirer.layout.scene import Scene
 from wirer.layout.search import BEND_MM, Search
@@ -62,9 +62,18 @@ class Router:
         return Ends(
             places=tuple(self.stops_of(wire)),
             lugs=frozenset(wire.ends),
-            parts=tuple(split_lug(lug)[0] for lug in wire.ends),
+            parts=self._parts_of(wire.ends),
             shared=tuple(self.lugs[lug] for lug in wire.ends if self._wires_at[lug] > 1),
         )
+
+    def _parts_of(self, lugs: tuple[str, ...]) -> tuple[str, ...]:
+        """Return the parts of lugs, and those on whose bodies the lugs lie."""
+        own = [split_lug(lug)[0] for lug in lugs]
+        for lug in lugs:
+            at = self.lugs[lug]
+            near = self.scene.parts_near(Box(*at, *at))
+            own += hosts_of((self.placements[name] for name in near), at)
+        return tuple(dict.fromkeys(own))
 
     def stops_of(self, wire: Wire) -> list[Point]:
         """Return the places that a wire passes: its lugs with its bends between."""

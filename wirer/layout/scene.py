@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from wirer.layout.box import Box
+from wirer.layout.box import Box, boxes_union
 from wirer.layout.footprint import Footprint, footprint
 from wirer.layout.index import BoxIndex
 from wirer.layout.marks import Marks, foreign_marks, label_marks, wire_marks
@@ -27,7 +27,8 @@ class Scene:
         self._wires: BoxIndex[tuple[str, Marks]] = BoxIndex()
         self._tickets: dict[str, int] = {}
         for name, each in self.footprints.items():
-            self._parts.add(placements[name].extent.grown(REACH_MM), (name, foreign_marks(each)))
+            around = boxes_union([placements[name].extent, *each.features])
+            self._parts.add(around.grown(REACH_MM), (name, foreign_marks(each)))
 
     def footprint(self, part: str) -> Footprint:
         """Return what a part covers."""
@@ -54,6 +55,10 @@ class Scene:
         parts = [marks for name, marks in self._parts.near(box) if name not in spared]
         wires = [marks for _, marks in self._wires.near(box)] if with_wires else []
         return [*parts, *self._labels.near(box), *wires]
+
+    def parts_near(self, box: Box) -> list[str]:
+        """Return the parts that lie near a box."""
+        return [name for name, _ in self._parts.near(box)]
 
     def wires_near(self, box: Box) -> list[str]:
         """Return the wires that come near a box."""

@@ -1,0 +1,143 @@
+"""Where there is room for a label: places to try, and what each of them would lie on."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
+
+from wirer.layout.box import Box
+from wirer.layout.geometry import segments_of
+from wirer.layout.index import BoxIndex
+from wirer.layout.placement import LUG_RADIUS_MM, Placement
+from wirer.layout.route import Route
+
+Places = Callable[[Box, float, float], Iterator[Box]]
+"""From the box of a part and a label's width and height to boxes to try, the best first."""
+
+GAP_MM = 1.6
+BESIDE_MM = 0.8
+FARTHER_MM = (0.0, 2.5, 5.5, 9.0)
+ON_BODY = 60.0
+ON_LABEL = 60.0
+ON_WIRE = 15.0
+ON_LUG = 30.0
+IN_THE_WAY = 8.0
+RANK = 0.5
+WAY_OUT_MM = 8.0
+HALF_WIRE_MM = 0.5
+
+
+class Ground:
+    """What labels keep clear of, and the search for the best place.
+
+    `used` are the lugs `PART.lug` that take wires: the way out to them is kept free.
+    """
+
+    def __init__(
+        self,
+        placements: Mapping[str, Placement],
+        routes: Mapping[str, Route],
+        used: Collection[str],
+    ) -> None:
+        self.placements = placements
+        self._priced: list[tuple[float, BoxIndex[Box]]] = []
+        self._labels = self._index(ON_LABEL, ())
+        self._index(ON_BODY, _solid_boxes(placements))
+        self._index(ON_LUG, _lug_boxes(placements))
+        self._index(ON_WIRE, _wire_boxes(routes))
+        self._index(IN_THE_WAY, _ways_out(placements, used))
+
+    def _index(self, price: float, boxes: Iterable[Box]) -> BoxIndex[Box]:
+        index: BoxIndex[Box] = BoxIndex()
+        for box in boxes:
+            index.add(box, box)
+        self._priced.append((price, index))
+        return index
+
+    def best(self, around: Box, width: float, height: float, places: Places) -> Box:
+        """Take the first place without fault, or that of the least, and return it."""
+        best, least = None, float("inf")
+        for rank, box in enumerate(places(around, width, height)):
+            fault = self._fault(box) + RANK * rank
+            if fault < least:
+                best, least = box, fault
+            if least <= RANK * rank:
+                break
+        assert best is not None
+        self._labels.add(best, best)
+        return best
+
+    def _fault(self, box: Box) -> float:
+        return sum(
+            price + box.shared_area(other)
+            for price, index in self._priced
+            for other in index.near(box)
+            if box.meets(other)
+        )
+
+
+def _solid_boxes(placements: Mapping[str, Placement]) -> Iterator[Box]:
+    for placement in placements.values():
+        yield from placement.features
+        if not placement.underlay:
+            yield placement.body_box
+
+
+def _lug_boxes(placements: Mapping[str, Placement]) -> Iterator[Box]:
+    for placement in placements.values():
+        for at in placement.lugs.values():
+            yield Box.centred(at, 2 * LUG_RADIUS_MM, 2 * LUG_RADIUS_MM)
+
+
+def _wire_boxes(routes: Mapping[str, Route]) -> Iterator[Box]:
+    for route in routes.values():
+        for segment in segments_of(route.points):
+            yield Box.around(segment).grown(HALF_WIRE_MM)
+
+
+def _ways_out(placements: Mapping[str, Placement], used: Collection[str]) -> Iterator[Box]:
+    """Yield the strips before the lugs in use, towards the nearest edge of their parts."""
+    for placement in placements.values():
+        box = placement.body_box
+        for name, (x, y) in placement.lugs.items():
+            if f"{placement.part}.{name}" in used:
+                ways = (
+                    (abs(y - box.top), Box(x, min(y, box.top) - WAY_OUT_MM, x, y)),
+                    (abs(box.bottom - y), Box(x, y, x, max(y, box.bottom) + WAY_OUT_MM)),
+                    (abs(x - box.left), Box(min(x, box.left) - WAY_OUT_MM, y, x, y)),
+                    (abs(box.right - x), Box(x, y, max(x, box.right) + WAY_OUT_MM, y)),
+                )
+                yield min(ways, key=lambda way: way[0])[1].grown(HALF_WIRE_MM + 0.6)
+
+
+def round_about(around: Box, width: float, height: float) -> Iterator[Box]:
+    """Yield places round a part: below, above, beside, then by its corners; nearest first."""
+    x, y = around.centre
+    for farther in FARTHER_MM:
+        below = around.bottom + GAP_MM + farther + height / 2
+        above = around.top - GAP_MM - farther - height / 2
+        right = around.right + GAP_MM + farther + width / 2
+        left = around.left - GAP_MM - farther - width / 2
+        inner_left, inner_right = around.left + width / 2, around.right - width / 2
+        inner_top, inner_bottom = around.top + height / 2, around.bottom - height / 2
+        middles = [(x, below), (x, above), (right, y), (left, y)]
+        corners = [(a, b) for b in (below, above) for a in (inner_left, inner_right)]
+        sides = [(a, b) for a in (right, left) for b in (inner_top, inner_bottom)]
+        for at in (*middles, *corners, *sides):
+            yield Box.centred(at, width, height)
+
+
+def sides_first(around: Box, width: float, height: float) -> Iterator[Box]:
+    """Yield places beside a strip, sliding along it, then above and below."""
+    x, y = around.centre
+    slide = (0.0, -height, height, -2 * height, 2 * height)
+    for farther in FARTHER_MM:
+        right = around.right + BESIDE_MM + farther + width / 2
+        left = around.left - BESIDE_MM - farther - width / 2
+        for shift in slide:
+            for side in (right, left):
+                yield Box.centred((side, y + shift), width, height)
+        for level in (
+            around.top - BESIDE_MM - farther - height / 2,
+            around.bottom + BESIDE_MM + farther + height / 2,
+        ):
+            yield Box.centred((x, level), width, height)
