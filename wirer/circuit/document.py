@@ -143,6 +143,7 @@ def to_record(circuit: Circuit, stance: Stance) -> Document:
 def write_document(circuit: Circuit, stance: Stance) -> bytes:
     """Return the document as UTF-8 JSON, one part or wire a line."""
     record = msgspec.to_builtins(to_record(circuit, stance), enc_hook=dict)
+    record["parts"] = [{k: v for k, v in part.items() if v != {}} for part in record["parts"]]
     lines = [f"  {json.dumps(key)}: {_block(value)}" for key, value in record.items()]
     # Half a surrogate pair, which a paste can bring in, must not keep the work from being saved.
     return ("{\n" + ",\n".join(lines) + "\n}\n").encode(errors="replace")
