@@ -1,13 +1,21 @@
-"""Rules of ground and screens: metal must be on ground, always, and never on the signal."""
+"""Rules of ground: metal must be on ground, always, and never on the signal."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 
-from wirer.rules.finding import Remark
+import networkx as nx
+
+from wirer.circuit.edits import swap_lugs
+from wirer.rules.finding import Fix, Remark
+from wirer.rules.grounding import ground_fix, metal_by_net, swapped_output, through_network
 from wirer.rules.inspection import Inspection
-from wirer.rules.names import lug_name
+from wirer.rules.names import listed, lug_name
 from wirer.rules.registry import rule
+from wirer.rules.wiring import fixed_graph, spare_wires
+
+STRINGS = "string-ground"
 
 
 @rule(
@@ -19,16 +27,67 @@ from wirer.rules.registry import rule
     mend="Solder a ground wire to it, or bolt it to metal that is grounded.",
 )
 def ungrounded_metal(inspection: Inspection) -> Iterator[Remark]:
-    """Find metal that is never grounded and never on the signal."""
-    for lug in inspection.metals:
-        net = inspection.net(lug)
-        if inspection.facts.grounded(net).any() or inspection.facts.on_signal(net).any():
+    """Find metal that stands alone and is never grounded."""
+    if not inspection.circuit.jacks or swapped_output(inspection):
+        return
+    facts = inspection.facts
+    for net, metals in metal_by_net(inspection).items():
+        never = not facts.grounded(net).any() and not facts.on_signal(net).any()
+        for lug in metals if never and len(metals) == 1 else ():
+            yield _ungrounded(inspection, net, lug)
+
+
+def _ungrounded(inspection: Inspection, net: int, lug: str) -> Remark:
+    strings = STRINGS in inspection.kind(lug.partition(".")[0]).traits
+    name = lug_name(inspection.circuit, lug)
+    if through_network(inspection, net):
+        text = (
+            f"{name} is grounded through parts only, which limits a shock and does not prevent it."
+        )
+        return Remark(text, (lug,), None, "note")
+    text = f"The strings are not grounded at {name}." if strings else f"{name} is not on ground."
+    return Remark(text, (lug,), None, "error" if strings else None, ground_fix(inspection, lug))
+
+
+@rule(
+    "ground-island",
+    "error",
+    wrong="Several pieces of metal are joined to each other, and not to the jack's sleeve.",
+    heard="Loud buzz; parts whose return runs through them are dead.",
+    meter="They read 0 Ω to each other, and open to the sleeve.",
+    mend="Run one wire from them to the sleeve.",
+)
+def ground_island(inspection: Inspection) -> Iterator[Remark]:
+    """Find metal joined to other metal and never to the sleeve."""
+    if not inspection.circuit.jacks or swapped_output(inspection):
+        return
+    facts = inspection.facts
+    for net, metals in metal_by_net(inspection).items():
+        if len(metals) < 2 or facts.grounded(net).any() or facts.on_signal(net).any():
             continue
-        strings = "string-ground" in inspection.kind(lug.partition(".")[0]).traits
-        text = f"{lug_name(inspection.circuit, lug)} is not on ground."
-        if strings:
-            text = f"The strings are not grounded: {lug_name(inspection.circuit, lug)} is open."
-        yield Remark(text, (lug,), None, "error" if strings else None)
+        names = listed(lug_name(inspection.circuit, lug) for lug in metals)
+        text = f"{names} are joined to each other and not to the sleeve."
+        yield Remark(text, metals, fix=ground_fix(inspection, metals[0]))
+
+
+@rule(
+    "switched-ground",
+    "warning",
+    wrong="Metal is grounded only in some settings.",
+    heard="Buzz that comes and goes with a switch.",
+    meter="From the metal to the sleeve reads 0 Ω in some settings and open in others.",
+    mend="Ground it by a wire of its own that no switch interrupts.",
+)
+def switched_ground(inspection: Inspection) -> Iterator[Remark]:
+    """Find metal whose ground runs through a contact."""
+    facts = inspection.facts
+    for net, metals in metal_by_net(inspection).items():
+        grounded = facts.grounded(net)
+        loose = ~grounded & ~facts.on_signal(net)
+        if grounded.any() and loose.any():
+            names = listed(lug_name(inspection.circuit, lug) for lug in metals)
+            verb = "are" if len(metals) > 1 else "is"
+            yield Remark(f"{names} {verb} not on ground.", metals, loose)
 
 
 @rule(
@@ -42,8 +101,60 @@ def ungrounded_metal(inspection: Inspection) -> Iterator[Remark]:
 )
 def hot_metal(inspection: Inspection) -> Iterator[Remark]:
     """Find metal that is on the signal in some setting."""
-    for lug in inspection.metals:
-        rows = inspection.facts.on_signal(inspection.net(lug))
-        if rows.any():
-            text = f"{lug_name(inspection.circuit, lug)} is metal and carries signal."
-            yield Remark(text, (lug,), rows)
+    swapped = swapped_output(inspection)
+    for net, metals in metal_by_net(inspection).items():
+        rows = inspection.facts.on_signal(net)
+        if not rows.any() or (swapped and net == inspection.harness.hot):
+            continue
+        names = listed(lug_name(inspection.circuit, lug) for lug in metals)
+        many = len(metals) > 1
+        text = f"{names} {'are' if many else 'is'} metal and carr{'y' if many else 'ies'} signal."
+        yield Remark(text, metals, None if rows.all() else rows)
+
+
+@rule(
+    "tip-sleeve-swapped",
+    "error",
+    wrong="The ground is wired to the jack's tip, the signal to its sleeve.",
+    heard="The guitar sounds, with loud hum that gets worse when the strings are touched.",
+    meter="The strings and cans read 0 Ω to the tip instead of the sleeve.",
+    mend="Exchange the wires at the tip and the sleeve.",
+)
+def tip_sleeve_swapped(inspection: Inspection) -> Iterator[Remark]:
+    """Find a jack whose tip has the metal."""
+    if not swapped_output(inspection):
+        return
+    jack = inspection.circuit.jacks[0]
+    output = inspection.circuit.kind_of(jack).output
+    if output:
+        tip, sleeve = f"{jack.id}.{output.tip}", f"{jack.id}.{output.sleeve}"
+        fix = Fix(
+            "exchange the wires at tip and sleeve", partial(swap_lugs, first=tip, second=sleeve)
+        )
+        text = f"The ground is at the tip of {jack.name}, the signal at its sleeve."
+        yield Remark(text, (tip, sleeve), fix=fix)
+
+
+@rule(
+    "ground-loop",
+    "note",
+    wrong="Metal is grounded by two separate paths: a redundant ground, which mounts make too.",
+    heard="Nothing in most guitars; whether it ever matters is disputed.",
+    meter="With either path opened the metal still reads 0 Ω to the sleeve.",
+    mend="Leave it; or take away one of the paths, but never the only soldered one.",
+)
+def ground_loop(inspection: Inspection) -> Iterator[Remark]:
+    """Find rings in the ground net."""
+    harness = inspection.harness
+    if harness.ground is None:
+        return
+    graph = fixed_graph(inspection.circuit)
+    ground = graph.subgraph(lug for lug in graph if harness.net_of[lug] == harness.ground)
+    plain = nx.Graph(ground)
+    plain.remove_edges_from(list(nx.selfloop_edges(plain)))
+    for ring in nx.biconnected_components(plain):
+        wires = spare_wires(ground.subgraph(ring))
+        if wires:
+            metals = sorted(lug for lug in ring if lug in inspection.metals)
+            where = listed(lug_name(inspection.circuit, m) for m in metals) if metals else "ground"
+            yield Remark(f"Two paths lead to {where}.", (*wires, *metals))

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
+import networkx as nx
 import numpy as np
 from numpy.typing import NDArray
 
@@ -13,12 +14,14 @@ from wirer.analysis.analyst import Analyst
 from wirer.analysis.combinations import CombinationTable, Progress, setting_count, table_of
 from wirer.analysis.facts import Facts, Mask, facts_of, resting_states
 from wirer.analysis.harness import Harness, harness_of
+from wirer.analysis.switches import position_groups
 from wirer.analysis.unused import CoilState
 from wirer.circuit.errors import WirerError
 from wirer.circuit.frozen import FrozenMap
 from wirer.circuit.kind import Kind, Lug
 from wirer.circuit.model import Circuit, Part, split_lug
 from wirer.circuit.stance import default_rotations
+from wirer.rules.turning import Turning
 
 MOST_SETTINGS = 2**16
 
@@ -62,6 +65,11 @@ class Inspection:
     def analyst(self) -> Analyst:
         """The circuit's analyst."""
         return Analyst(self.circuit, self.rotations)
+
+    @cached_property
+    def turning(self) -> Turning:
+        """The circuit's levels over the rotation of its shafts."""
+        return Turning(self.circuit, self.rotations, self.analyst.load, self.table)
 
     @cached_property
     def part_turned(self) -> Facts:
@@ -143,6 +151,14 @@ class Inspection:
     def kind(self, part_id: str) -> Kind:
         """Return the kind of a part."""
         return self.circuit.kind_of(self.part(part_id))
+
+    def poles(self, part_id: str) -> tuple[tuple[str, ...], ...]:
+        """Return the poles of a switch: lugs that its contacts can join, apart from the others."""
+        graph = nx.Graph()
+        for groups in position_groups(self.circuit, self.part(part_id)).values():
+            for group in groups:
+                nx.add_path(graph, sorted(group))
+        return tuple(tuple(sorted(pole)) for pole in nx.connected_components(graph))
 
     @cached_property
     def metals(self) -> tuple[str, ...]:

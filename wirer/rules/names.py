@@ -35,3 +35,11 @@ def listed(names: Iterable[str]) -> str:
     """Return names as a list in a sentence: `a, b and c`."""
     *first, last = list(names)
     return f"{', '.join(first)} and {last}" if first else last
+
+
+def shaft_name(circuit: Circuit, shaft: str) -> str:
+    """Return a shaft as people call it: the part's label, and which shaft where it has several."""
+    part_id, _, name = shaft.partition(".")
+    part = circuit.part_by_id[part_id]
+    several = len(circuit.kind_of(part).shafts) > 1
+    return f"{part.name} ({name} shaft)" if several else part.name

@@ -69,25 +69,23 @@ def shorted_coil(inspection: Inspection) -> Iterator[Remark]:
     """Find coils shorted in all settings, or while others sound."""
     coils = inspection.harness.coils
     shorted = inspection.coil_states == CoilState.SHORTED
-    audible = ~inspection.silent
     for index, coil in enumerate(coils):
-        rows: Mask = shorted[:, index] & audible
+        own: Mask = shorted[:, index]
         name = coil_name(inspection.circuit, coil.name)
         places = (coil.start, coil.finish, coil.part)
-        if shorted[:, index].all():
+        if own.all():
             yield Remark(f"{name} is shorted on itself.", places, None, "error")
-        elif rows.any():
-            partners = [i for i, c in enumerate(coils) if c.part == coil.part and i != index]
-            split = rows & inspection.sounding[:, partners].any(axis=1)
-            own = decides(inspection, shorted[:, index])
-            if (rows & ~split).any() and not own:
-                yield Remark(f"{name} is shorted while others sound.", places, rows & ~split)
-            elif (rows & ~split).any():
-                text = f"{name} is switched off by a short."
-                yield Remark(text, places, rows & ~split, "note")
-            if split.any():
-                text = f"{name} is shorted, which splits its pickup."
-                yield Remark(text, places, split, "note")
+            continue
+        partners = [i for i, c in enumerate(coils) if c.part == coil.part and i != index]
+        split = own & inspection.sounding[:, partners].any(axis=1)
+        if split.any():
+            text = f"{name} is shorted, which splits its pickup."
+            yield Remark(text, places, split, "note")
+        whole = own & shorted[:, partners].all(axis=1) & ~inspection.silent
+        if whole.any() and decides(inspection, own):
+            yield Remark(f"{name} is switched off by a short.", places, whole, "note")
+        elif whole.any():
+            yield Remark(f"{name} is shorted while others sound.", places, whole)
 
 
 @rule(

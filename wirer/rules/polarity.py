@@ -1,0 +1,181 @@
+"""Rules of polarity and hum: coils that oppose each other, coils that hang."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import partial
+from itertools import combinations
+
+import networkx as nx
+import numpy as np
+
+from wirer.analysis.facts import Mask
+from wirer.analysis.unused import CoilState
+from wirer.circuit.edits import swap_lugs
+from wirer.circuit.elements import Coil
+from wirer.rules.finding import Fix, Remark
+from wirer.rules.inspection import Inspection
+from wirer.rules.names import coil_name, listed, part_name
+from wirer.rules.registry import rule
+from wirer.rules.silence import deliberate_silence
+from wirer.rules.wanted import rows_as_wanted
+
+
+@rule(
+    "reversed-coil",
+    "warning",
+    wrong="A coil is out of phase with every other that it sounds with, and no switch changes it.",
+    heard="Thin, hollow and quiet wherever it sounds with another; alone it is as it should be.",
+    meter="The reading is right; with steel brought to the poles the needle swings the other way.",
+    mend="Exchange the leads of that coil (of a pickup with a braided lead: of the other one).",
+)
+def reversed_coil(inspection: Inspection) -> Iterator[Remark]:
+    """Find coils that always oppose those they sound with."""
+    coils = inspection.harness.coils
+    for group in _minorities(inspection):
+        parts = list(dict.fromkeys(coils[i].part for i in group))
+        whole = [i for i, c in enumerate(coils) if c.part in parts]
+        what = (
+            listed(part_name(inspection.circuit, part) for part in parts)
+            if whole == sorted(group)
+            else listed(coil_name(inspection.circuit, coils[i].name) for i in group)
+        )
+        places = tuple(dict.fromkeys(p for i in group for p in _ends(coils[i])))
+        verb = "are" if len(group) > 1 and whole != sorted(group) else "is"
+        text = f"{what} {verb} out of phase with every other coil, whatever the switches do."
+        yield Remark(text, places, fix=_swap(inspection, [coils[i] for i in group]))
+
+
+def _ends(coil: Coil) -> tuple[str, ...]:
+    return coil.part, coil.start, coil.finish
+
+
+def _swap(inspection: Inspection, coils: list[Coil]) -> Fix | None:
+    """Exchange the two leads where that does not put metal on the signal."""
+    if len(coils) != 1:
+        return None
+    coil = coils[0]
+    lugs = inspection.circuit.lugs
+    if coil.start not in lugs or coil.finish not in lugs:
+        return None
+    if inspection.lug(coil.start).metal or inspection.lug(coil.finish).metal:
+        return None
+    return Fix("exchange its leads", partial(swap_lugs, first=coil.start, second=coil.finish))
+
+
+def _minorities(inspection: Inspection) -> Iterator[list[int]]:
+    """Yield the smaller side of each set of coils that always oppose the rest of it."""
+    graph = nx.Graph()
+    for (i, j), relation in _relations(inspection).items():
+        graph.add_edge(i, j, opposed=relation < 0)
+    for component in nx.connected_components(graph):
+        sides = _two_sides(graph.subgraph(component))
+        if sides and sides[1]:
+            yield sorted(sides[1])
+
+
+def _relations(inspection: Inspection) -> dict[tuple[int, int], int]:
+    """Return +1 for coils that always agree where they sound together, −1 if they never do."""
+    weights = _weights(inspection)
+    heard = inspection.sounding & ~rows_as_wanted(inspection)[:, np.newaxis]
+    relations = {}
+    for i, j in combinations(range(weights.shape[1]), 2):
+        together = heard[:, i] & heard[:, j]
+        signs = np.unique(np.sign(weights[together, i] * weights[together, j]))
+        if len(signs) == 1:
+            relations[i, j] = int(signs[0])
+        elif len(signs) > 1:
+            relations[i, j] = 0
+    return relations
+
+
+def _two_sides(graph: nx.Graph) -> tuple[set[int], set[int]] | None:
+    """Split coils into two sides, opposed coils apart and agreeing ones together, if it can be."""
+    agreeing = nx.Graph((i, j) for i, j, d in graph.edges(data=True) if not d["opposed"])
+    agreeing.add_nodes_from(graph)
+    sides: dict[int, int] = {}
+    first = min(graph)
+    queue = [(first, 0)]
+    while queue:
+        coil, side = queue.pop()
+        if sides.setdefault(coil, side) != side:
+            return None
+        for other, data in graph[coil].items():
+            if other not in sides:
+                queue.append((other, side ^ int(data["opposed"])))
+            elif sides[other] != side ^ int(data["opposed"]):
+                return None
+    groups = ({c for c, s in sides.items() if s == 0}, {c for c, s in sides.items() if s == 1})
+    return max(groups, key=lambda g: (len(g), first in g)), min(
+        groups, key=lambda g: (len(g), first in g)
+    )
+
+
+def _weights(inspection: Inspection) -> np.ndarray:
+    weights = np.array([c.weights for c in inspection.table.combinations])
+    return weights.reshape(len(weights), -1)[inspection.table.which]
+
+
+@rule(
+    "out-of-phase",
+    "note",
+    wrong="In some settings coils oppose each other.",
+    heard="A thin, hollow, quieter sound; often wanted.",
+    meter="The reading is the same as in phase.",
+    mend="Nothing, if it is wanted.",
+)
+def out_of_phase(inspection: Inspection) -> Iterator[Remark]:
+    """Find settings in which coils oppose."""
+    rows = inspection.over_rows(lambda c: "out-of-phase" in c.remarks)
+    if rows.any():
+        coils = inspection.harness.coils
+        heard = inspection.sounding[rows].any(axis=0)
+        parts = dict.fromkeys(coils[i].part for i in np.flatnonzero(heard))
+        yield Remark("Coils are out of phase.", tuple(parts), rows)
+
+
+@rule(
+    "hum-missed",
+    "note",
+    wrong="Two coils hum together that could cancel each other's hum.",
+    heard="Hum in that setting, as loud as of one coil alone.",
+    meter="Nothing: hum does not show in a reading.",
+    mend="Have one of them wound the other way with its magnet turned over (reverse wound, reverse "
+    "polarity), or choose the other coil of a split pair.",
+)
+def hum_missed(inspection: Inspection) -> Iterator[Remark]:
+    """Find pairs that sound in phase and hum."""
+    coils = inspection.harness.coils
+    count = inspection.sounding.sum(axis=1)
+    humming = inspection.over_rows(lambda c: c.hum is not None and c.hum > 0.5)
+    weights = _weights(inspection)
+    for i, j in combinations(range(len(coils)), 2):
+        together = inspection.sounding[:, i] & inspection.sounding[:, j] & (count == 2)
+        rows = together & humming & (weights[:, i] * weights[:, j] > 0)
+        if rows.any():
+            names = listed(coil_name(inspection.circuit, coils[k].name) for k in (i, j))
+            yield Remark(f"{names} hum together.", (coils[i].part, coils[j].part), rows)
+
+
+@rule(
+    "hanging-coil",
+    "warning",
+    wrong="A coil that does not sound hangs from the signal by one end, its other end open.",
+    heard="The setting sounds as it should and buzzes more: the coil is an aerial.",
+    meter="The reading is right; from the coil's open end to the tip reads the coil's resistance.",
+    mend="Switch the end that is on the signal, or short the coil when it is off.",
+)
+def hanging_coil(inspection: Inspection) -> Iterator[Remark]:
+    """Find coils that hang from the signal."""
+    meant = deliberate_silence(inspection)
+    coils = inspection.harness.coils
+    coupled = {i for pair in inspection.harness.couplings for i in pair}
+    branch_of = [i for i, b in enumerate(inspection.harness.branches) if b.coil]
+    for index, coil in enumerate(coils):
+        rows: Mask = inspection.coil_states[:, index] == CoilState.HUNG_FROM_SIGNAL
+        name = coil_name(inspection.circuit, coil.name)
+        tapped = branch_of[index] in coupled
+        for kept, severity in ((rows & ~meant, None), (rows & meant, "note")):
+            if kept.any():
+                text = f"{name} hangs from the signal by one end."
+                yield Remark(text, _ends(coil), kept, "note" if tapped or severity else None)

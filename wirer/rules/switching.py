@@ -1,0 +1,170 @@
+"""Rules of switching: what the actuators do, and what they should do."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import combinations
+
+import numpy as np
+
+from wirer.analysis.facts import Mask
+from wirer.analysis.sound_text import SoundError
+from wirer.circuit.elements import Cell, circuit_elements
+from wirer.rules.actuators import slices
+from wirer.rules.finding import Remark
+from wirer.rules.inspection import Inspection
+from wirer.rules.names import listed, part_name
+from wirer.rules.registry import rule
+from wirer.rules.silence import deliberate_silence
+from wirer.rules.wanted import Wish, rows_giving, wishes
+
+
+@rule(
+    "silent-setting",
+    "warning",
+    wrong="In some setting no coil sounds, and the output is not shorted: the line is open.",
+    heard="Silence, often with hiss or hum, since an open line picks it up.",
+    meter="The reading is open or shows the pots alone in that setting.",
+    mend="Find what the setting should sound like and the contact that should join it; where "
+    "silence is meant, short the output instead or state it as wanted.",
+)
+def silent_setting(inspection: Inspection) -> Iterator[Remark]:
+    """Find settings that are silent without a short."""
+    silent = inspection.over_rows(lambda c: c.silent in ("open", "faint"))
+    if inspection.silent.all() or not inspection.circuit.jacks:
+        return
+    meant = deliberate_silence(inspection)
+    switches = tuple(inspection.table.positions)
+    if (silent & ~meant).any():
+        yield Remark("No coil sounds; the line to the jack is open.", switches, silent & ~meant)
+    if (silent & meant).any():
+        text = "Silence is meant here; the open line may hiss or hum."
+        yield Remark(text, switches, silent & meant, "note")
+
+
+@rule(
+    "same-sound",
+    "note",
+    wrong="Two positions of one actuator give the same, or an actuator adds no sound of its own.",
+    heard="No difference when it is moved.",
+    meter="Equal readings in both positions.",
+    mend="Look for a solder bridge between the throws or a missing lead; or use the position for "
+    "another sound.",
+)
+def same_sound(inspection: Inspection) -> Iterator[Remark]:
+    """Find positions of one actuator that give the same throughout."""
+    if inspection.silent.all():
+        return
+    same_as = inspection.table.same_as
+    for part, choices in inspection.table.positions.items():
+        rows = dict(slices(inspection, part))
+        named = inspection.part(part)
+        if len(choices) < 3:
+            continue
+        for (i, first), (j, second) in combinations(enumerate(choices), 2):
+            if np.array_equal(same_as[rows[first]], same_as[rows[second]]):
+                both = listed(named.position_name(position) for position in (first, second))
+                text = f"{named.name} gives the same at {both}."
+                yield Remark(text, (part,), None, "warning" if j - i == 1 else None)
+
+
+@rule(
+    "idle-actuator",
+    "warning",
+    wrong="An actuator never changes anything.",
+    heard="No difference when it is thrown, whatever the others do.",
+    meter="Equal readings in all its positions.",
+    mend="Look for a lead left off its common, or for a wire that joins its throws.",
+)
+def idle_actuator(inspection: Inspection) -> Iterator[Remark]:
+    """Find actuators that change neither a sound nor a battery."""
+    if inspection.silent.all():
+        return
+    for part in inspection.table.positions:
+        rows = [index for _, index in slices(inspection, part)]
+        combos = [inspection.table.same_as[index] for index in rows]
+        same = all(np.array_equal(combos[0], other) for other in combos[1:])
+        if same and not _switches_battery(inspection, rows):
+            name = part_name(inspection.circuit, part)
+            yield Remark(f"{name} never changes anything.", (part, *_lugs(inspection, part)))
+
+
+def _lugs(inspection: Inspection, part: str) -> tuple[str, ...]:
+    return tuple(f"{part}.{lug.name}" for lug in inspection.kind(part).lugs)
+
+
+def _switches_battery(inspection: Inspection, rows: list[Mask]) -> bool:
+    """Return whether positions differ in what the poles of a battery are joined to."""
+    facts = inspection.metered
+    for cell in circuit_elements(inspection.circuit):
+        if isinstance(cell, Cell):
+            for pole in (cell.plus, cell.minus):
+                joined = facts.labels == facts.labels[:, [facts.harness.net_of[pole]]]
+                if any(not np.array_equal(joined[rows[0]], joined[other]) for other in rows[1:]):
+                    return True
+    return False
+
+
+@rule(
+    "idle-pole",
+    "note",
+    wrong="Of a pole of a switch only one lug is wired.",
+    heard="Nothing: the contact joins nothing.",
+    meter="The lug reads open to everything but its own wire.",
+    mend="Wire the pole's common, or take the wire away.",
+)
+def idle_pole(inspection: Inspection) -> Iterator[Remark]:
+    """Find poles with a single wired lug."""
+    for part in inspection.circuit.switches:
+        for pole in inspection.poles(part.id):
+            wired = [lug for lug in pole if inspection.wires_at[lug]]
+            if len(wired) == 1:
+                name = part_name(inspection.circuit, part.id)
+                lug = wired[0].partition(".")[2]
+                text = f"Of its pole only lug {lug} of {name} is wired."
+                yield Remark(text, (wired[0], part.id))
+
+
+@rule(
+    "wanted-differs",
+    "error",
+    wrong="A setting does not give the sound that is wanted of it.",
+    heard="Another sound than asked for.",
+    meter="Often another reading; see the test sheet.",
+    mend="Compare what the setting joins with what was wanted; or change the wanted sound.",
+)
+def wanted_differs(inspection: Inspection) -> Iterator[Remark]:
+    """Find settings that do not give their wanted sound."""
+    for wish in wishes(inspection):
+        if isinstance(wish, SoundError):
+            text = f"A wanted sound can't be read: {wish}."
+            yield Remark(text, (), None)
+            continue
+        wrong = wish.rows & ~rows_giving(inspection, wish.sound)
+        if wrong.any():
+            which = inspection.table.which[wrong]
+            given = {
+                c.sound.formula if c.sound else f"silence ({c.silent})"
+                for c in (inspection.table.combinations[i] for i in dict.fromkeys(which.tolist()))
+            }
+            text = f"Wanted {wish.wanted.sound}; it gives {listed(sorted(given)[:4])}."
+            yield Remark(text, tuple(wish.wanted.setting), wrong)
+
+
+@rule(
+    "wanted-unreachable",
+    "note",
+    wrong="The actuators can't express the wanted table.",
+    heard="One of the wanted sounds is missing wherever the other is had.",
+    meter="Nothing to measure.",
+    mend="Name more actuators in the wanted settings, or take a switch with more positions.",
+)
+def wanted_unreachable(inspection: Inspection) -> Iterator[Remark]:
+    """Find wanted sounds that contradict each other in some setting."""
+    read = [wish for wish in wishes(inspection) if isinstance(wish, Wish)]
+    for first, second in combinations(read, 2):
+        both = first.rows & second.rows
+        if first.sound != second.sound and both.any():
+            text = f"{first.wanted.sound} and {second.wanted.sound} are wanted of one setting."
+            places = dict.fromkeys((*first.wanted.setting, *second.wanted.setting))
+            yield Remark(text, tuple(places), both)
