@@ -193,7 +193,7 @@ def taper_unsuited(inspection: Inspection) -> Iterator[Remark]:
 
 def _crowded(turning: Turning, shaft: str, row: int) -> bool:
     rotations = np.linspace(0, 1, 21)
-    levels = np.array([turning.turned(shaft, float(x))[row, 0] for x in rotations])
+    levels = turning.travel(shaft, row, rotations)
     travel = np.clip(levels - turning.full[row, 0], -30.0, -3.0)
     within = np.abs(travel[4:] - travel[:-4])
     return bool(within.max() >= 0.9 * 27.0)

@@ -21,6 +21,7 @@ from wirer.circuit.frozen import FrozenMap
 from wirer.circuit.kind import Kind, Lug
 from wirer.circuit.model import Circuit, Part, split_lug
 from wirer.circuit.stance import default_rotations
+from wirer.layout.placement import Placement, place_parts
 from wirer.rules.turning import Turning
 
 MOST_SETTINGS = 2**16
@@ -121,6 +122,11 @@ class Inspection:
         """Return in which settings something holds of the combination, shape (settings,)."""
         each = np.array([holds(c) for c in self.table.combinations], np.bool_)
         return np.asarray(each[self.table.which], np.bool_)
+
+    @cached_property
+    def placements(self) -> Mapping[str, Placement]:
+        """Where each part lies in the wiring view."""
+        return place_parts(self.circuit)
 
     @cached_property
     def wires_at(self) -> Mapping[str, tuple[str, ...]]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 
@@ -77,6 +77,17 @@ class Turning:
         """Return the levels with one shaft at the other end of its turn."""
         return self.turned(shaft, 0.0 if self.rotations[shaft] > 0 else 1.0)
 
+    def travel(self, shaft: str, row: int, rotations: Decibels) -> Decibels:
+        """Return the level at 100 Hz of one of the settings over the rotations of a shaft."""
+        states = self.states[[row]]
+        stances = (self.rotations.having(shaft, float(x)) for x in rotations)
+        return np.concatenate([self._at(stance, states, HERTZ[:1])[0] for stance in stances])
+
     def _levels(self, rotations: Mapping[str, float]) -> Decibels:
-        volts = levels_at(self.circuit, rotations, self.load, self.states, HERTZ)
+        return self._at(rotations, self.states, HERTZ)
+
+    def _at(
+        self, rotations: Mapping[str, float], states: NDArray[np.int32], hertz: Sequence[float]
+    ) -> Decibels:
+        volts = levels_at(self.circuit, rotations, self.load, states, hertz)
         return np.asarray(20 * np.log10(np.maximum(volts, 10 ** (FAINT_DB / 20))), np.float64)

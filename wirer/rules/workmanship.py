@@ -11,7 +11,7 @@ from wirer.circuit.edits import change_part
 from wirer.circuit.model import Wire
 from wirer.layout.geometry import point_segment_distance, segments_of
 from wirer.layout.overlap import overlapping_parts
-from wirer.layout.placement import lug_points, place_parts
+from wirer.layout.placement import lug_points
 from wirer.rules.finding import Fix, Remark
 from wirer.rules.inspection import Inspection
 from wirer.rules.names import listed, lug_name, part_name
@@ -51,7 +51,7 @@ def crowded_lug(inspection: Inspection) -> Iterator[Remark]:
 )
 def bodies_collide(inspection: Inspection) -> Iterator[Remark]:
     """Find parts whose bodies overlap."""
-    for pair in overlapping_parts(place_parts(inspection.circuit)):
+    for pair in overlapping_parts(inspection.placements):
         names = listed(part_name(inspection.circuit, part) for part in pair)
         yield Remark(f"The bodies of {names} lie on one another.", pair)
 
@@ -69,7 +69,7 @@ def long_bare_run(inspection: Inspection) -> Iterator[Remark]:
     bare = [wire for wire in inspection.circuit.wires if wire.style == "bare"]
     if not bare:
         return
-    places = lug_points(place_parts(inspection.circuit))
+    places = lug_points(inspection.placements)
     for wire in bare:
         course = [places[wire.from_lug], *wire.bends, places[wire.to_lug]]
         own = inspection.net(wire.from_lug)
