@@ -76,7 +76,7 @@ def _misfits(kind: Kind, quantities: dict[str, str], *, needed: bool) -> Iterato
         parameter = kind.parameters.get(name)
         if parameter is None:
             if needed:
-                yield f'an element takes the parameter "{name}", which it does not have'
+                yield f'it uses the parameter "{name}", which it does not have'
         elif parameter.quantity != quantity:
             yield f'the parameter "{name}" is a {parameter.quantity} and should be a {quantity}'
 
