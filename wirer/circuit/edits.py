@@ -22,7 +22,7 @@ from wirer.circuit.frozen import FrozenMap
 from wirer.circuit.kind import Point, Value
 from wirer.circuit.model import Circuit, Part, Waiver, Wire, split_lug
 from wirer.circuit.naming import (
-    sound_names,
+    names_part,
     waived_renamed,
     wanted_renamed,
     wire_renamed,
@@ -107,7 +107,9 @@ def remove_parts(circuit: Circuit, part_ids: Iterable[str]) -> Circuit:
         parts=tuple(p for p in circuit.parts if p.id not in gone),
         wires=wires,
         wanted=tuple(
-            w for w in circuit.wanted if gone.isdisjoint({*w.setting, *sound_names(w.sound)})
+            wanted
+            for wanted in circuit.wanted
+            if not any(name in wanted.setting or names_part(wanted.sound, name) for name in gone)
         ),
         waived=_waived_without(circuit, gone | circuit.wire_by_id.keys() - {w.id for w in wires}),
     )

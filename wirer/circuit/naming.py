@@ -8,16 +8,16 @@ from msgspec.structs import replace
 
 from wirer.circuit.model import Waiver, Wanted, Wire, split_lug
 
-# A coil is named PART or PART.coil; whatever else a sound is written with joins and reverses them.
-_COIL = re.compile(r"([A-Za-z][A-Za-z0-9_]*)(?:\.\w+)?")
-SILENT = "silent"
+# What stands between joins, minus signs and brackets is PART, PART.coil or a label.
+_NAME = re.compile(r"[^\s()+∥|/−–-](?:[^()+∥|/−–]*[^\s()+∥|/−–])?")
+SILENCE = {"silent", "silence"}
 
 
-def sound_names(sound: str) -> frozenset[str]:
-    """Return the ids of the parts whose coils a sound such as `N + −M.A` names."""
-    if sound.strip() == SILENT:
-        return frozenset()
-    return frozenset(match[1] for match in _COIL.finditer(sound))
+def names_part(sound: str, part_id: str) -> bool:
+    """Tell whether a sound such as `N + −M.A` speaks of a part by its id, in any case."""
+    if sound.strip().lower() in SILENCE:
+        return False
+    return any(_is_of(match[0], part_id) for match in _NAME.finditer(sound))
 
 
 def wire_renamed(wire: Wire, old: str, new: str) -> Wire:
@@ -36,8 +36,11 @@ def wanted_renamed(wanted: Wanted, old: str, new: str) -> Wanted:
     """Return the wanted sound with the part `old` called `new`, as a switch and as a coil."""
     setting = {new if name == old else name: x for name, x in wanted.setting.items()}
     sound = wanted.sound
-    if old in sound_names(sound):
-        sound = _COIL.sub(lambda m: _place_renamed(m[0], old, new), sound)
+    if names_part(sound, old):
+        sound = _NAME.sub(
+            lambda m: _place_renamed(m[0], split_lug(m[0])[0], new) if _is_of(m[0], old) else m[0],
+            sound,
+        )
     unchanged = sound == wanted.sound and old not in wanted.setting
     return wanted if unchanged else replace(wanted, setting=setting, sound=sound)
 
@@ -46,6 +49,10 @@ def waived_renamed(waiver: Waiver, old: str, new: str) -> Waiver:
     """Return the waived finding with the part or wire `old` called `new` in its places."""
     places = tuple(_place_renamed(place, old, new) for place in waiver.places)
     return waiver if places == waiver.places else replace(waiver, places=places)
+
+
+def _is_of(name: str, part_id: str) -> bool:
+    return split_lug(name)[0].lower() == part_id.lower()
 
 
 def _place_renamed(place: str, old: str, new: str) -> str:
