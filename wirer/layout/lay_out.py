@@ -10,6 +10,7 @@ from wirer.circuit.model import Circuit, split_lug
 from wirer.layout.field import Ends
 from wirer.layout.labels import place_labels
 from wirer.layout.layout import Layout
+from wirer.layout.pigtails import screen_of
 from wirer.layout.placement import lug_points, parts_at, place_parts
 from wirer.layout.reuse import kept_routes
 from wirer.layout.route import Route
@@ -33,11 +34,13 @@ def lay_out(circuit: Circuit, previous: Layout | None = None) -> Layout:
     router.expect(circuit.wires)
     route_wires(router, [wire for wire in circuit.wires if wire.id not in kept])
     routes = FrozenMap({wire.id: router.routes[wire.id] for wire in circuit.wires})
+    screens = {wire.id: screen_of(wire, router) for wire in circuit.wires}
     return Layout(
         placements=placements,
         lugs=lugs,
         routes=routes,
         wires=circuit.wire_by_id,
+        screens=FrozenMap({name: screen for name, screen in screens.items() if screen}),
         labels=place_labels(circuit, placements, routes),
     )
 

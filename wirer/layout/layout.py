@@ -11,7 +11,7 @@ from wirer.circuit.model import Wire
 from wirer.layout.box import Box, boxes_union
 from wirer.layout.labels import NO_LABELS, Labels
 from wirer.layout.placement import Placement
-from wirer.layout.route import Route
+from wirer.layout.route import Route, Screen
 
 
 @dataclass(frozen=True, eq=False)
@@ -19,13 +19,15 @@ class Layout:
     """Where everything of a circuit lies in the wiring view, in mm, x to the right and y down.
 
     `placements` by part id, `lugs` by `PART.lug`, `routes` by wire id; `wires` are those that the
-    routes were made for. `labels` are the names of parts and of switch positions.
+    routes were made for. `screens` are those of screened wires, `labels` the names of parts and of
+    switch positions.
     """
 
     placements: Mapping[str, Placement]
     lugs: Mapping[str, Point]
     routes: Mapping[str, Route] = FrozenMap()
     wires: Mapping[str, Wire] = FrozenMap()
+    screens: Mapping[str, Screen] = FrozenMap()
     labels: Labels = NO_LABELS
 
     @property

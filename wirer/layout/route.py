@@ -32,6 +32,14 @@ class Route:
         return Box.around(self.points)
 
 
+@dataclass(frozen=True, slots=True)
+class Screen:
+    """The screen of a wire: what it covers, and its tails to the lugs that it is soldered to."""
+
+    cover: tuple[Point, ...]
+    tails: tuple[Route, ...]
+
+
 def tidied(points: list[Point]) -> tuple[Point, ...]:
     """Return a polyline without repeated points and without points on a straight run."""
     kept: list[Point] = []
