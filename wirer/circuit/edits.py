@@ -49,9 +49,7 @@ def change_part(circuit: Circuit, part_id: str, **changes: Any) -> Circuit:
         raise EditError(f"the id and the kind of {part_id} can't be changed like its other fields")
     _accept(part_problems(circuit, changed, part_id))
     after = replace(circuit, parts=tuple(changed if p is part else p for p in circuit.parts))
-    for wanted in circuit.wanted:
-        if part_id in wanted.setting:  # a stop that is set lower can leave it without its position
-            _accept(wanted_problems(after, wanted, f"the wanted sound {shown(wanted.sound)}"))
+    _accept_wanted(after, part_id)
     return after
 
 
@@ -228,6 +226,14 @@ def _accept_id(new: str, taken: Set[str]) -> None:
 def _accept(problems: Iterable[Problem]) -> None:
     for problem in problems:
         raise EditError(str(problem))
+
+
+def _accept_wanted(circuit: Circuit, part_id: str) -> None:
+    """A stop that is set lower must not leave a wanted sound without its position."""
+    for wanted in circuit.wanted:
+        if part_id in wanted.setting:
+            for problem in wanted_problems(circuit, wanted):
+                raise EditError(f'"{shown(wanted.sound)}" is wanted there: {problem.text}')
 
 
 def swap_lugs(circuit: Circuit, first: str, second: str) -> Circuit:
