@@ -170,10 +170,10 @@ def _paint_notes(
             paint_choices(painter, choices, present, theme, as_paths)
     for wire in circuit.wires:
         if wire.done:
-            paint_done_mark(painter, _mark_place(wire, layout, notes), theme)
+            paint_done_mark(painter, mark_place(wire, layout, notes), theme)
 
 
-def _mark_place(wire: Wire, layout: Layout, notes: WiringNotes) -> Point:
+def mark_place(wire: Wire, layout: Layout, notes: WiringNotes) -> Point:
     """Return where a wire's tick goes: after its text, else at its middle."""
     tag = notes.tags.get(wire.id)
     if tag is None:
