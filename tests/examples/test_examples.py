@@ -21,7 +21,7 @@ from wirer.layout.overlap import overlapping_parts
 from wirer.layout.placement import place_parts
 
 # What may stand inside a sentence with a capital: the workshop, months, lugs and coils, a label.
-NAMED = set("Third Shelf Workshop January February March A B C D N M E Tone".split())
+NAMED = {"Third", "Shelf", "Workshop", "January", "February", "March", "Tone", *"ABCDMNE"}
 
 every_example = pytest.mark.parametrize("name", NAMES)
 every_correct_one = pytest.mark.parametrize("name", CORRECT)
