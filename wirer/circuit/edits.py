@@ -229,7 +229,7 @@ def _accept(problems: Iterable[Problem]) -> None:
 
 
 def _accept_wanted(circuit: Circuit, part_id: str) -> None:
-    """A stop that is set lower must not leave a wanted sound without its position."""
+    """Refuse what leaves a wanted sound without its position, as a stop set lower can."""
     for wanted in circuit.wanted:
         if part_id in wanted.setting:
             for problem in wanted_problems(circuit, wanted):

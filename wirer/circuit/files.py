@@ -69,6 +69,8 @@ def write_bytes(path: Path, data: bytes) -> None:
         old = _status(target)
         if old and not stat.S_ISREG(old.st_mode):
             raise FileError(f"{path}: can't be written: {_other_than_file(old)}")
+        if old and not os.access(target, os.W_OK):  # of which a rename would take no notice
+            raise FileError(f"{path}: can't be written: it is write-protected")
         new = target.with_name(f".wirer-{secrets.token_hex(8)}")
         try:
             _fill(new, data, stat.S_IMODE(old.st_mode) if old else None)
