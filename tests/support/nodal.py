@@ -156,8 +156,9 @@ def _elements(
                 rows[element.name] = equations.branch(name, *ends, ohm)
                 loss = 1 / element.loss_ohm if element.loss_ohm and s else 0
                 equations.admittance(*ends, loss + s * element.capacitance_farad)
-            case Resistor(_, _, a, b, ohm):
-                equations.branch(name, a, b, ohm)
+            case Resistor(_, _, a, b, ohm, eddy):
+                if s or not eddy:
+                    equations.branch(name, a, b, ohm)
             case Inductor(_, _, a, b, henry, ohm):
                 equations.branch(name, a, b, ohm + s * henry)
             case Capacitor(_, _, a, b, farad):

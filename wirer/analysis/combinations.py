@@ -10,7 +10,8 @@ from math import prod
 import numpy as np
 from numpy.typing import NDArray
 
-from wirer.analysis.analyst import Analyst, Combination
+from wirer.analysis.analyst import Analyst
+from wirer.analysis.combination import Combination
 from wirer.circuit.errors import WirerError
 from wirer.circuit.model import Circuit
 from wirer.circuit.stance import Stance

@@ -66,7 +66,7 @@ def facts_of(harness: Harness, states: Sequence[Sequence[int]]) -> Facts:
     live = np.zeros((len(rows), len(harness.branches)), np.bool_)
     for number, row in enumerate(rows):
         network = oriented_network(row.tolist(), harness.couplings).network
-        live[number, list(network.branches)] = True
+        live[number, list(network.path)] = True
     signal, ground = reached_nets(ends, live[which], nets)
     states_of_coils = coil_states(harness, ends, live[which], nets)
     return Facts(harness, labels, live[which], signal, ground, states_of_coils)

@@ -36,6 +36,12 @@ View = Literal["signal", "meter", "unplugged"]
 """
 
 
+LEAST_OHM = 1e-9
+LEAST_HENRY = 1e-12
+LEAST_FARAD = 1e-18
+"""Less than this is a joint, or for a capacitor nothing: far below what any joint or air has."""
+
+
 @dataclass(frozen=True, slots=True)
 class Branch:
     """A two-ended element between the fixed nets `a` and `b` (a coil's start and finish).
@@ -148,20 +154,29 @@ def _joints(elements: Iterable[Element], view: View) -> Iterator[tuple[str, str]
                 yield from ((element.lugs[0], lug) for lug in element.lugs[1:])
             case Cell() if view == "signal":
                 yield element.plus, element.minus
-            case Resistor() if element.ohm == 0:
+            case Resistor() if element.ohm < LEAST_OHM and _seen(element, view):
                 yield element.a, element.b
-            case Inductor() if element.ohm == 0 and (element.henry == 0 or view != "signal"):
+            case Inductor() if element.ohm < LEAST_OHM and (
+                element.henry < LEAST_HENRY or view != "signal"
+            ):
                 yield element.a, element.b
-            case Coil() if element.resistance_ohm == 0 and view != "signal":
+            case Coil() if element.resistance_ohm < LEAST_OHM and view != "signal":
                 yield element.start, element.finish
+
+
+def _seen(element: Resistor, view: View) -> bool:
+    """Tell whether a view sees a resistance: eddy losses are none for direct current."""
+    return view == "signal" or not element.eddy
 
 
 def _branches(
     elements: Iterable[Element], net_of: Mapping[str, int], view: View
 ) -> Iterator[Branch]:
     for element in elements:
+        if isinstance(element, Resistor) and not _seen(element, view):
+            continue
         branch = _branch(element, net_of)
-        if branch and not (view != "signal" and not branch.conducts):
+        if branch and (branch.conducts or view == "signal"):
             yield branch
 
 
@@ -178,13 +193,13 @@ def _branch(element: Element, net_of: Mapping[str, int]) -> Branch | None:
                 element.loss_ohm or None,
                 element,
             )
-        case Resistor() if element.ohm > 0:
+        case Resistor() if element.ohm >= LEAST_OHM:
             load = ("resistance", element.kind, element.ohm)
             return Branch(*_place(element, net_of), element.ohm, load=load)
-        case Capacitor() if element.farad > 0:
+        case Capacitor() if element.farad >= LEAST_FARAD:
             load = ("capacitance", element.kind, element.farad)
             return Branch(*_place(element, net_of), math.inf, farad=element.farad, load=load)
-        case Inductor() if element.ohm > 0 or element.henry > 0:
+        case Inductor() if element.ohm >= LEAST_OHM or element.henry >= LEAST_HENRY:
             load = ("inductance", element.kind, element.henry)
             return Branch(*_place(element, net_of), element.ohm, element.henry, load=load)
         case _:

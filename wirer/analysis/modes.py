@@ -44,12 +44,6 @@ class Modes:
             return transfers_over(self.system, hertz)
         return self._inverse(hertz) @ self.residues
 
-    def response(self, hertz: Sequence[float] | Real, drive: Real) -> Real:
-        """Return |V(hot)| in volt with each coil's EMF as in `drive`, shape (frequencies,)."""
-        if not self.rates.size:
-            return np.abs(transfers_over(self.system, hertz) @ drive)
-        return np.abs(self._inverse(hertz) @ (self.residues @ drive))
-
     def pole_hertz(self) -> Real:
         """Return the frequencies of the complex modes, in Hz."""
         rates = self.rates[np.abs(self.rates) > 1e-12]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -12,9 +12,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from wirer.analysis.liveness import GROUND, HOT, Terminals, live_branches
+from wirer.analysis.reduction import Ends
 
-Ends = tuple[tuple[int, int], ...]
 Pairs = tuple[tuple[int, int], ...]
+Placed = Mapping[int, tuple[int, int]]
+"""The nets at the ends of branches, by place or by name."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,16 +25,25 @@ class Network:
 
     Two settings have the same network whatever way round their branches lie: each branch runs
     from its lower net to its higher one here (but for coupled coils, whose direction matters),
-    and a coil's real direction is kept apart.
+    and a coil's real direction is kept apart. `induced` are those branches that lie in a loop
+    beside the signal's path and reach it by the flux of a coil alone.
     """
 
     branches: tuple[int, ...]
     ends: Ends
+    induced: tuple[int, ...] = ()
 
     @property
     def net_count(self) -> int:
         """How many nets there are, ground and hot among them."""
         return max((HOT, *(net for pair in self.ends for net in pair))) + 1
+
+    @property
+    def path(self) -> tuple[int, ...]:
+        """The branches on a path from ground to hot."""
+        if not self.induced:
+            return self.branches
+        return tuple(branch for branch in self.branches if branch not in self.induced)
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,50 +88,79 @@ def oriented_network(row: Sequence[int], coupled: Pairs = ()) -> Oriented:
     `coupled` are pairs of branches that share their flux: a coil that is shorted or in a loop of
     its own stays in the network of the coil that it is coupled to, and keeps its direction.
     """
-    numbered = _renumbered(row[0], row[1], _row_branches(row))
-    live = _live(tuple(numbered), tuple(_ordered(p) for p in numbered.values()), coupled)
-    kept = {name: pair for name, pair in numbered.items() if name in live}
-    final = _renumbered(GROUND, HOT, _grounded(kept) if coupled else kept)
-    fixed = {name for pair in coupled for name in pair}
+    names, ends = _compact(row)
+    place = {name: i for i, name in enumerate(names)} if coupled else {}
+    pairs = tuple((place[a], place[b]) for a, b in coupled if a in place and b in place)
+    shape = _shape(ends, pairs)
+    branches = tuple([names[i] for i in shape.kept])
+    return Oriented(
+        Network(branches, shape.ends, tuple([names[i] for i in shape.induced])),
+        frozenset([names[i] for i in shape.turned]),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Shape:
+    """What a network is apart from which branches it has: places in the row it was read from."""
+
+    kept: tuple[int, ...]
+    ends: Ends
+    turned: tuple[int, ...]
+    induced: tuple[int, ...]
+
+
+def _compact(row: Sequence[int]) -> tuple[tuple[int, ...], Ends]:
+    """Return the living branches of a row, and their nets numbered by first appearance."""
+    number = {row[0]: GROUND}
+    number.setdefault(row[1], HOT)
+    names, ends = [], []
+    for name, (a, b) in enumerate(zip(row[2::2], row[3::2], strict=True)):
+        if a >= 0:
+            names.append(name)
+            ends.append((number.setdefault(a, len(number)), number.setdefault(b, len(number))))
+    return tuple(names), tuple(ends)
+
+
+@lru_cache(maxsize=4096)
+def _shape(ends: Ends, coupled: Pairs) -> _Shape:
+    branches = dict(enumerate(ends))
+    path = frozenset(live_branches(ends))
+    live = _with_loops(path, branches, coupled)
+    kept = {place: pair for place, pair in branches.items() if place in live}
+    final = _renumbered(_grounded(kept) if len(live) > len(path) else kept)
+    fixed = {place for pair in coupled for place in pair}
     turned = frozenset(n for n, (a, b) in final.items() if a > b and n not in fixed)
-    ends = tuple(_ordered(p) if n in turned else p for n, p in final.items())
-    return Oriented(Network(tuple(final), ends), turned)
+    return _Shape(
+        kept=tuple(final),
+        ends=tuple((b, a) if n in turned else (a, b) for n, (a, b) in final.items()),
+        turned=tuple(sorted(turned)),
+        induced=tuple(sorted(live - path)),
+    )
 
 
-def _ordered(pair: tuple[int, int]) -> tuple[int, int]:
-    return pair if pair[0] <= pair[1] else (pair[1], pair[0])
-
-
-def _row_branches(row: Sequence[int]) -> dict[int, tuple[int, int]]:
-    pairs = zip(row[2::2], row[3::2], strict=True)
-    return {index: (a, b) for index, (a, b) in enumerate(pairs) if a >= 0}
-
-
-def _renumbered(
-    ground: int, hot: int, branches: dict[int, tuple[int, int]]
-) -> dict[int, tuple[int, int]]:
+def _renumbered(branches: Placed) -> dict[int, tuple[int, int]]:
     """Return the branches with nets numbered by the branches they join, whatever way round."""
     touching: dict[int, list[int]] = defaultdict(list)
     for name, (a, b) in branches.items():
         touching[a].append(name)
         touching[b].append(name)
-    inner = sorted((names, net) for net, names in touching.items() if net not in (ground, hot))
-    number = {ground: GROUND, hot: HOT, **{net: i for i, (_, net) in enumerate(inner, HOT + 1)}}
+    inner = sorted((names, net) for net, names in touching.items() if net not in (GROUND, HOT))
+    number = {GROUND: GROUND, HOT: HOT, **{net: i for i, (_, net) in enumerate(inner, HOT + 1)}}
     return {name: (number[a], number[b]) for name, (a, b) in branches.items()}
 
 
-@lru_cache(maxsize=65536)
-def _live(names: tuple[int, ...], ends: Ends, coupled: Pairs) -> frozenset[int]:
-    live = {names[i] for i in live_branches(ends)}
-    branches = dict(zip(names, ends, strict=True))
-    partners = {b for pair in coupled for a, b in (pair, pair[::-1]) if a in live} - live
-    return frozenset(live.union(*(_loop_of(partner, branches) for partner in partners)))
+def _with_loops(path: frozenset[int], branches: Placed, coupled: Pairs) -> frozenset[int]:
+    """Return the branches of a path with those that it reaches by flux, through any loops."""
+    live, seen = path, frozenset[int]()
+    while live != seen:
+        seen = live
+        partners = {b for pair in coupled for a, b in (pair, pair[::-1]) if a in live} - live
+        live = live.union(*(_loop_of(partner, branches) for partner in partners))
+    return live
 
 
-def _loop_of(branch: int, branches: dict[int, tuple[int, int]]) -> set[int]:
+def _loop_of(branch: int, branches: Placed) -> Iterable[int]:
     """Return the branches in a closed loop with one, itself among them; none if it hangs free."""
-    if branch not in branches:
-        return set()
     a, b = branches[branch]
     if a == b:
         return {branch}
@@ -131,10 +171,10 @@ def _loop_of(branch: int, branches: dict[int, tuple[int, int]]) -> set[int]:
         for x, y in (branches[name] for name in names)
     ]
     loop = {names[i] for i in live_branches(ends)}
-    return {branch, *loop} if loop else set()
+    return {branch, *loop} if loop else ()
 
 
-def _grounded(branches: dict[int, tuple[int, int]]) -> dict[int, tuple[int, int]]:
+def _grounded(branches: Placed) -> dict[int, tuple[int, int]]:
     """Tie a loop that is only magnetically joined to the rest to ground, which changes nothing."""
     graph = nx.Graph([(GROUND, HOT), *branches.values()])
     tied = {

@@ -10,12 +10,21 @@ import numpy as np
 from numpy.typing import NDArray
 
 Real = NDArray[np.float64]
+Rows = NDArray[np.intp]
+Response = Callable[[Rows, Real], Real]
+"""Gives |V| of networks `rows` (rows,), each at its own frequencies (rows, frequencies)."""
 
 LOW_HERTZ, HIGH_HERTZ = 20.0, 20_000.0
 REFERENCE_HERTZ = 100.0
 LEVEL_HERTZ = 1000.0
-_GRID = np.geomspace(LOW_HERTZ, HIGH_HERTZ, 241)
+_STEPS = 240
+_STEP = (HIGH_HERTZ / LOW_HERTZ) ** (1 / _STEPS)
+GRID = np.geomspace(LOW_HERTZ / _STEP, HIGH_HERTZ * _STEP, _STEPS + 3)
+"""Where a response is first looked at: one step beyond either end, so that a top is seen there."""
+
 _RISE = 1 + 1e-9
+_CLOSER = np.linspace(-1, 1, 9)
+_ROUNDS = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,26 +40,41 @@ def decibel(ratio: float) -> float:
     return 20 * math.log10(ratio) if ratio > 0 else -math.inf
 
 
-def find_resonance(response: Callable[[Real], Real], poles: Real) -> Resonance | None:
-    """Return the highest local maximum of a response, or None if it has none.
+def find_resonances(
+    grid: Real, heights: Real, reference: Real, response: Response
+) -> list[Resonance | None]:
+    """Return the highest local maximum of each response, or None where there is none.
 
-    `response` gives |V| at an array of frequencies; `poles` are frequencies near which to look
-    more closely.
+    `heights` (networks, frequencies) are |V| at the frequencies of `grid`, `reference` (networks,)
+    is |V| at 100 Hz; `response` looks closer.
     """
-    inside = poles[(poles > LOW_HERTZ) & (poles < HIGH_HERTZ)]
-    grid = np.union1d(_GRID, inside) if inside.size else _GRID
-    values = response(grid)
-    inner = values[1:-1]
-    rises = (inner > values[:-2] * _RISE) & (inner > values[2:] * _RISE)
-    tops = np.flatnonzero(rises) + 1
-    if not tops.size:
-        return None
-    top = int(tops[np.argmax(values[tops])])
-    low, high = float(grid[top - 1]), float(grid[top + 1])
-    for _ in range(4):
-        fine = np.geomspace(low, high, 23)
-        heights = response(fine)
-        best = min(max(int(np.argmax(heights)), 1), 21)
-        low, high = float(fine[best - 1]), float(fine[best + 1])
-    reference = float(response(np.array([REFERENCE_HERTZ]))[0])
-    return Resonance(float(fine[best]), decibel(float(heights[best]) / reference))
+    inner = heights[:, 1:-1]
+    rises = (inner > heights[:, :-2] * _RISE) & (inner > heights[:, 2:] * _RISE)
+    rows, tops = np.nonzero(rises)
+    found: list[Resonance | None] = [None] * len(heights)
+    if not rows.size:
+        return found
+    hertz, height = _refined(rows, grid[tops], grid[tops + 2], response)
+    inside = (hertz >= LOW_HERTZ) & (hertz <= HIGH_HERTZ) & np.isfinite(height)
+    for i in np.flatnonzero(inside)[np.argsort(height[inside], kind="stable")]:
+        row = int(rows[i])
+        found[row] = Resonance(float(hertz[i]), decibel(float(height[i] / reference[row])))
+    return found
+
+
+def _refined(rows: Rows, low: Real, high: Real, response: Response) -> tuple[Real, Real]:
+    """Return where between `low` and `high` each top is, and how high."""
+    middle, reach = np.sqrt(low * high), np.sqrt(high / low)
+    each = np.arange(len(rows))
+    for _ in range(_ROUNDS):
+        hertz = middle[:, np.newaxis] * reach[:, np.newaxis] ** _CLOSER
+        heights = response(rows, hertz)
+        best = np.clip(np.argmax(heights, axis=1), 1, len(_CLOSER) - 2)
+        middle, reach = hertz[each, best], reach ** (_CLOSER[1] - _CLOSER[0])
+    before, top, after = (heights[each, best + step] for step in (-1, 0, 1))
+    # The top of the parabola through the last three points.
+    bend = before - 2 * top + after
+    slope = before - after
+    shift = np.divide(slope, 2 * bend, out=np.zeros_like(bend), where=bend < 0)
+    shift = np.clip(shift, -1, 1)
+    return middle * reach**shift, top - slope * shift / 4

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections import defaultdict
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
+from itertools import count, islice, pairwise
 from typing import Any
 
-from wirer.analysis.reduction import Join, Leaf, Span, Tree
-from wirer.circuit.elements import Coil
+from wirer.analysis.liveness import GROUND, HOT
+from wirer.analysis.reduction import Group, Join, Leaf, Span, Tree, first_place, turned
 
 MINUS, PARALLEL = "−", " ∥ "
 
@@ -100,37 +102,38 @@ class Sound:
 
 def sound_of(
     structure: Tree | Span,
+    coils: Mapping[int, tuple[int, str]],
     signs: Mapping[int, int],
-    coils: Mapping[int, Coil],
     whole: Mapping[str, tuple[str, ...]],
 ) -> Sound:
     """Return the sound of a structure.
 
-    `signs` gives for each branch +1 or −1: the coil's own sign times the way that it lies in the
-    network. The first coil in part order is made positive, since the polarity of the whole can't
-    be heard.
+    For each place in the network that is a coil `coils` gives its order and name, `signs` +1 or
+    −1: the coil's own sign times the way that it lies in the network. The first coil in part order
+    is made positive, since the polarity of the whole can't be heard.
     """
     if isinstance(structure, Span):
-        return Sound(_bridge(structure, signs, coils), whole)
-    first = min(_tree_leaves(structure), key=lambda leaf: leaf.branch)
-    about = signs[first.branch] * (1 if first.forward else -1)
-    return Sound(_signed(structure, {b: s * about for b, s in signs.items()}, coils), whole)
+        return Sound(_bridge(structure, coils, signs), whole)
+    first = structure
+    while isinstance(first, Group):
+        first = first.members[0]
+    about = signs[first.place] * (1 if first.forward else -1)
+    return Sound(_signed(structure, coils, signs, about), whole)
 
 
-def _signed(tree: Tree, signs: Mapping[int, int], coils: Mapping[int, Coil]) -> SoundTree:
+def _signed(
+    tree: Tree, coils: Mapping[int, tuple[int, str]], signs: Mapping[int, int], about: int
+) -> SoundTree:
     if isinstance(tree, Leaf):
-        sign = signs[tree.branch] * (1 if tree.forward else -1)
-        return CoilSound(tree.branch, coils[tree.branch].name, sign < 0)
-    members = (_signed(member, signs, coils) for member in tree.members)
-    return GroupSound(tree.join, tuple(sorted(members, key=lambda m: m.order)))
+        sign = signs[tree.place] * about
+        return _coil_sound(*coils[tree.place], (sign if tree.forward else -sign) < 0)
+    members = [_signed(member, coils, signs, about) for member in tree.members]
+    return GroupSound(tree.join, tuple(members))
 
 
-def _tree_leaves(tree: Tree) -> Iterator[Leaf]:
-    if isinstance(tree, Leaf):
-        yield tree
-    else:
-        for member in tree.members:
-            yield from _tree_leaves(member)
+@lru_cache(maxsize=4096)
+def _coil_sound(order: int, name: str, reverse: bool) -> CoilSound:
+    return CoilSound(order, name, reverse)
 
 
 def _leaves(tree: SoundTree) -> Iterator[CoilSound]:
@@ -141,26 +144,53 @@ def _leaves(tree: SoundTree) -> Iterator[CoilSound]:
             yield from _leaves(member)
 
 
-def _bridge(span: Span, signs: Mapping[int, int], coils: Mapping[int, Coil]) -> BridgeSound:
-    """Return a bridge with its nets numbered by the coils they join, ground chosen either way.
+def _bridge(
+    span: Span, coils: Mapping[int, tuple[int, str]], signs: Mapping[int, int]
+) -> BridgeSound:
+    """Return a bridge with its nets numbered by the arms they join, ground chosen either way.
 
-    With named coils two bridges are isomorphic exactly when these numberings agree.
+    The arms of a bridge have names, those of their coils, so two bridges are isomorphic exactly
+    when these numberings agree.
     """
-    signed = [(k, a, b) if signs[k] > 0 else (k, b, a) for k, a, b in sorted(span.coils)]
     forms = []
-    for swap in ({}, {0: 1, 1: 0}):
-        edges = [(k, swap.get(a, a), swap.get(b, b)) for k, a, b in signed]
-        touching: dict[int, list[int]] = {}
-        for k, a, b in edges:
-            touching.setdefault(a, []).append(k)
-            touching.setdefault(b, []).append(k)
-        inner = sorted((ks, net) for net, ks in touching.items() if net > 1)
-        number = {0: 0, 1: 1, **{net: i for i, (_, net) in enumerate(inner, 2)}}
-        numbered = [(k, number[a], number[b]) for k, a, b in edges]
-        if numbered[0][1] > numbered[0][2]:
-            numbered = [(k, b, a) for k, a, b in numbered]
-        forms.append(tuple(numbered))
-    return BridgeSound(tuple((coils[k].name, a, b) for k, a, b in min(forms)))
+    for swap in ({}, {GROUND: HOT, HOT: GROUND}):
+        arms = [(tree, swap.get(a, a), swap.get(b, b)) for tree, a, b in span.arms]
+        rows = sorted(_laid_out(sorted(arms, key=lambda arm: first_place(arm[0])), signs))
+        if rows[0][1] > rows[0][2]:
+            rows = [(place, b, a) for place, a, b in rows]
+        forms.append(tuple(rows))
+    return BridgeSound(tuple((coils[place][1], a, b) for place, a, b in min(forms)))
+
+
+def _laid_out(
+    arms: Sequence[tuple[Tree, int, int]], signs: Mapping[int, int]
+) -> Iterator[tuple[int, int, int]]:
+    """Yield each coil with the nets it runs between, nets inside an arm numbered last."""
+    touching: dict[int, list[int]] = defaultdict(list)
+    for number, (_, a, b) in enumerate(arms):
+        touching[a].append(number)
+        touching[b].append(number)
+    inner = sorted((names, net) for net, names in touching.items() if net not in (GROUND, HOT))
+    place = {GROUND: GROUND, HOT: HOT, **{net: i for i, (_, net) in enumerate(inner, HOT + 1)}}
+    free = count(len(place))
+    for tree, a, b in arms:
+        low, high = sorted((place[a], place[b]))
+        yield from _between(tree if place[a] == low else turned(tree), low, high, signs, free)
+
+
+def _between(
+    tree: Tree, start: int, end: int, signs: Mapping[int, int], free: Iterator[int]
+) -> Iterator[tuple[int, int, int]]:
+    if isinstance(tree, Leaf):
+        straight = (signs[tree.place] > 0) is tree.forward
+        yield tree.place, *((start, end) if straight else (end, start))
+    elif tree.join == "parallel":
+        for member in tree.members:
+            yield from _between(member, start, end, signs, free)
+    else:
+        joints = [start, *islice(free, len(tree.members) - 1), end]
+        for member, (a, b) in zip(tree.members, pairwise(joints), strict=True):
+            yield from _between(member, a, b, signs, free)
 
 
 def _merged(tree: SoundTree, whole: Mapping[str, tuple[str, ...]]) -> SoundTree:

@@ -35,6 +35,11 @@ class Load:
     farad: float
     ohm: float
 
+    def admittance(self, hertz: Real) -> Complex:
+        """Return its admittance in siemens, in the shape of `hertz`."""
+        siemens = 1 / self.ohm if self.ohm else 0.0
+        return np.asarray(siemens + 2j * math.pi * hertz * self.farad, np.complex128)
+
 
 @dataclass(frozen=True)
 class System:

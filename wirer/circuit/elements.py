@@ -49,13 +49,17 @@ class Coil:
 
 @dataclass(frozen=True, slots=True)
 class Resistor:
-    """A fixed resistance between two lugs."""
+    """A fixed resistance between two lugs.
+
+    `eddy` marks one that stands for the losses in metal round a coil: a meter does not see it.
+    """
 
     part: str
     kind: str
     a: str
     b: str
     ohm: float
+    eddy: bool = False
 
     @property
     def ends(self) -> tuple[str, ...]:
@@ -202,7 +206,7 @@ def _two_ended(
     a, b = (f"{part.id}.{name}" for name in element.between)
     match element:
         case k.ResistorElement():
-            yield Resistor(part.id, kind.id, a, b, value)
+            yield Resistor(part.id, kind.id, a, b, value, eddy=element.value == "loss")
         case k.CapacitorElement():
             yield Capacitor(part.id, kind.id, a, b, value)
         case k.InductorElement():
