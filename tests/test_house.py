@@ -34,10 +34,11 @@ def functions(module: ast.Module) -> Iterator[Function]:
 
 
 def public_definitions(body: list[ast.stmt]) -> Iterator[Function | ast.ClassDef]:
-    """Public classes and functions, and the public methods of public classes."""
+    """Public classes and functions, and the public methods of public classes but for setters."""
     for node in body:
         if isinstance(node, Function | ast.ClassDef) and not node.name.startswith("_"):
-            yield node
+            if not any(ast.unparse(each).endswith(".setter") for each in node.decorator_list):
+                yield node
             if isinstance(node, ast.ClassDef):
                 yield from public_definitions(node.body)
 
