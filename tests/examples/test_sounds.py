@@ -4,11 +4,16 @@ Readings are closed formulas of the measured values: coils in series add, everyt
 jack is in parallel (Ohm and Kirchhoff; a volume pot at 10 lies across its source, common practice).
 """
 
+from math import log10
+
 import pytest
 
 from tests.examples.sheets import CORRECT, NAMES, circuit, row, sound, table
+from tests.support.nodal import transfers
 from wirer.analysis.combinations import combination_table
 from wirer.analysis.unused import CoilState
+from wirer.circuit.edits import remove_parts
+from wirer.circuit.model import Circuit
 from wirer.circuit.stance import default_stance, turned
 
 
@@ -166,6 +171,24 @@ def test_the_shaped_volume_is_a_linear_track_with_its_resistor_below_the_wiper(
     expected = parallel(lower, 330e3, upper + 4020 + 3970)
     reading = combination_table(sheet, stance)[0].combination.resistance
     assert reading == pytest.approx(expected, rel=1e-9)
+
+
+def test_the_shaped_volume_keeps_the_treble_as_its_notes_say() -> None:
+    """By plain nodal analysis, which shares nothing with the program's own."""
+    sheet = circuit(SHAPED)
+    assert _treble_lost_db(sheet) == pytest.approx(4, abs=0.5)
+    assert _treble_lost_db(remove_parts(sheet, ["C"])) > 8
+
+
+def _treble_lost_db(sheet: Circuit) -> float:
+    """By how much more 3 kHz falls than 200 Hz when the volume goes from full to half turn."""
+    full = default_stance(sheet)
+    half = turned(sheet, full, "V", 0.5)
+    low, high = (
+        20 * log10(abs(transfers(sheet, full, hz)["H.A"] / transfers(sheet, half, hz)["H.A"]))
+        for hz in (200, 3000)
+    )
+    return high - low
 
 
 @pytest.mark.parametrize("rotation", [0.0, 0.25, 0.75, 1.0])
