@@ -1,0 +1,1 @@
+"""The command line: the face of the program that scripts and terminals see."""

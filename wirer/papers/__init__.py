@@ -1,0 +1,1 @@
+"""What a builder takes along: the table and the findings as text, later the sheets."""
