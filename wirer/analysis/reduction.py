@@ -29,7 +29,10 @@ class Leaf:
 
 @dataclass(frozen=True, slots=True)
 class Group:
-    """Members in series or in parallel, each a branch or a group of the other sort."""
+    """Members in series or in parallel, each a branch or a group of the other sort.
+
+    Members in series stand from the ground side to the hot side.
+    """
 
     join: Join
     members: tuple[Tree, ...]
@@ -168,7 +171,8 @@ def turned(tree: Tree) -> Tree:
     """Return a tree with every branch lying the other way round."""
     if isinstance(tree, Leaf):
         return Leaf(tree.place, not tree.forward)
-    return Group(tree.join, tuple(map(turned, tree.members)))
+    members = tuple(map(turned, tree.members))
+    return Group(tree.join, members[::-1] if tree.join == "series" else members)
 
 
 def _pruned(tree: Tree, kept: Collection[int]) -> Tree | None:

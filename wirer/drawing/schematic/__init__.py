@@ -1,0 +1,1 @@
+"""Schematics by schemdraw's symbols, placed by the program and painted by Qt."""
