@@ -24,6 +24,7 @@ import importlib.util
 import os
 import shlex
 import shutil
+import signal
 import subprocess
 import sys
 from collections import ChainMap
@@ -375,9 +376,11 @@ def set_up_step(command: list[str]) -> int:
 def pass_on(command: list[str], cwd: Path | None = None, env: dict[str, str] | None = None) -> int:
     """Run what was asked for and return its exit status, in a shell's way if a signal ended it.
 
-    An interrupt from the keyboard reaches the started program too and is its to answer.
+    An interrupt from the keyboard reaches the started program too and is its to answer; a request
+    to end is handed on.
     """
     with subprocess.Popen(command, cwd=cwd, env=env) as child:
+        signal.signal(signal.SIGTERM, lambda *_: child.terminate())
         while child.returncode is None:
             try:
                 child.wait()

@@ -117,6 +117,22 @@ def test_only_the_window_knows_widgets(modules: dict[str, ast.Module]) -> None:
     assert knowing == []
 
 
+def test_the_rules_do_not_know_each_other(modules: dict[str, ast.Module]) -> None:
+    known = {
+        name.removesuffix(".py").replace("/", "."): set(imports(ast.walk(module)))
+        for name, module in modules.items()
+        if name.startswith("wirer/rules/")
+    }
+    families = {name for name, names in known.items() if "wirer.rules.registry.rule" in names}
+    assert families
+    assert not [
+        f"{family} knows {imported}"
+        for family in families
+        for imported in known[family]
+        if imported.rpartition(".")[0] in families
+    ]
+
+
 def loaded_after(statement: str) -> set[str]:
     """The modules that a fresh Python has loaded after a statement."""
     script = f"import sys\n{statement}\nprint(*sys.modules, file=sys.stderr)"

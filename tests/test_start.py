@@ -13,6 +13,8 @@ import pytest
 
 from tests.support.stand_in_project import START, StandInProject, make_stand_in
 
+needs_signals = pytest.mark.skipif(os.name == "nt", reason="Windows has no such signals")
+
 
 @pytest.fixture(scope="module")
 def project(tmp_path_factory: pytest.TempPathFactory) -> StandInProject:
@@ -306,8 +308,21 @@ def test_tests_are_spread_as_the_user_says(
     assert commands == [["python", "-m", "pytest", *own]]
 
 
-@pytest.mark.skipif(os.name == "nt", reason="Windows has no such signals")
-def test_a_signal_is_passed_on_as_a_shell_does(start: ModuleType) -> None:
+@needs_signals
+def test_a_request_to_end_reaches_what_was_started(project: StandInProject) -> None:
+    with project.started("waits") as running:
+        assert running.stdout
+        assert "waiting\n" in iter(running.stdout.readline, "")
+        running.terminate()
+        assert running.stdout.read() == "", "closed, so that nothing holds it any more"
+    assert running.returncode == 128 + signal.SIGTERM
+
+
+@needs_signals
+def test_a_signal_is_passed_on_as_a_shell_does(
+    start: ModuleType, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("signal.signal", lambda *_: None)
     kill_itself = "import os, signal; os.kill(os.getpid(), signal.SIGTERM)"
     assert start.pass_on([sys.executable, "-c", kill_itself]) == 128 + signal.SIGTERM
 

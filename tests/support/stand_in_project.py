@@ -41,6 +41,9 @@ import os, sys
 print("NAME", *sys.argv[1:], sep="|")
 print("folder", os.getcwd(), sep="|")
 print("platform", os.environ.get("QT_QPA_PLATFORM", ""), sep="|")
+if "waits" in sys.argv:
+    print("waiting", flush=True)
+    sys.stdin.read()
 sys.exit(3 if "fails" in sys.argv else 1 if "check" in sys.argv else 0)
 """
 
@@ -52,16 +55,22 @@ class StandInProject:
     root: Path
 
     def start(self, *arguments: str, cwd: Path | None = None) -> subprocess.CompletedProcess[str]:
-        """Run start.py without a display and return what came of it."""
+        """Run start.py without a display to its end and return what came of it."""
+        with self.started(*arguments, cwd=cwd) as running:
+            said, told = running.communicate()
+        return subprocess.CompletedProcess(arguments, running.returncode, said, told)
+
+    def started(self, *arguments: str, cwd: Path | None = None) -> subprocess.Popen[str]:
+        """Start start.py without a display and return it running."""
         hidden = {"DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM"}
-        return subprocess.run(
+        return subprocess.Popen(
             [sys.executable, str(self.root / "resources" / "start.py"), *arguments],
             cwd=cwd or self.root,
             env={name: value for name, value in os.environ.items() if name not in hidden},
-            stdin=subprocess.DEVNULL,
-            capture_output=True,
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.PIPE,
             text=True,
-            check=False,
         )
 
 
