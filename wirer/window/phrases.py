@@ -1,0 +1,146 @@
+"""The present combination said to a player and a builder, in sounds rather than circuits."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from wirer.analysis.analyst import Combination
+from wirer.analysis.sound import BridgeSound, CoilSound, GroupSound
+from wirer.analysis.unused import CoilState
+from wirer.papers.figures import decibel_text, hertz_text, percent_text, reading_text
+
+
+@dataclass(frozen=True)
+class Phrase:
+    """A fact with its name, what it is, and what that means (which may be empty)."""
+
+    name: str
+    value: str
+    meaning: str = ""
+
+
+HEADLINES = {
+    "shorted": "Silent: the output is shorted",
+    "open": "Silent: nothing reaches the jack",
+    "faint": "Silent: next to nothing reaches the jack",
+}
+SILENT_MEANINGS = {
+    "shorted": "Hot is joined to ground. Dead quiet, as a standby should be.",
+    "open": "No coil has a path to the jack. The line hangs open and may hiss or hum.",
+    "faint": "A coil still has a path, but what arrives can't be heard.",
+}
+CHARACTERS = {
+    "single": "One coil on its own: clear.",
+    "series": "In series: fuller and louder, with less treble.",
+    "parallel": "In parallel: clear, about as loud as one alone.",
+    "mixed": "Series and parallel mixed: between full and clear.",
+    "bridge": "A bridge: neither series nor parallel; judge it by ear.",
+    "whole": "Both coils of one pickup: full.",
+}
+OUT_OF_PHASE = "Out of phase: thin, hollow and quieter, since the coils work against each other."
+CANCELLING = "The coils nearly cancel: very little is left but what differs between them."
+HUNG = (
+    "hangs from hot by one end and works as an antenna: the sound is normal, the buzz is more. "
+    "Screening helps, hum-cancelling does not."
+)
+STATES = {
+    CoilState.FREE: "off, both ends free",
+    CoilState.SHORTED: "off, shorted on itself",
+    CoilState.HUNG_FROM_GROUND: "off, hangs from ground (quiet)",
+    CoilState.HUNG_FROM_SIGNAL: "off, hangs from hot (buzzes more)",
+}
+BUZZ = "Buzz is another matter: it comes through the air and is kept out by screens and grounds."
+
+
+def headline(combination: Combination, labels: Mapping[str, str]) -> str:
+    """Return the sound in words, or what kind of silence it is."""
+    if combination.sound is None:
+        return HEADLINES.get(combination.silent or "", "Silent")
+    return combination.sound.words(labels)
+
+
+def formula(combination: Combination) -> str:
+    """Return the sound in signs; an empty text in silence."""
+    return combination.sound.formula if combination.sound else ""
+
+
+def character(combination: Combination) -> str:
+    """Return what it sounds like, in a sentence or two."""
+    if combination.sound is None:
+        return SILENT_MEANINGS.get(combination.silent or "", "")
+    sentences = [CHARACTERS[_shape(combination)]]
+    if "cancelling" in combination.remarks:
+        sentences.append(CANCELLING)
+    elif "out-of-phase" in combination.remarks:
+        sentences.append(OUT_OF_PHASE)
+    return " ".join(sentences)
+
+
+def _shape(combination: Combination) -> str:
+    network = combination.sound.network if combination.sound else None
+    match network:
+        case CoilSound():
+            return "single"
+        case BridgeSound():
+            return "bridge"
+        case GroupSound():
+            if any(isinstance(member, GroupSound) for member in network.members):
+                return "mixed"
+            whole = combination.sound is not None and "+" not in combination.sound.formula
+            return "whole" if network.join == "series" and whole else network.join
+    return "mixed"
+
+
+def figures(combination: Combination) -> tuple[Phrase, ...]:
+    """Return hum, reading, resonance and level."""
+    reading = Phrase("Meter at the jack", reading_text(combination.resistance))
+    if combination.sound is None:
+        return (reading,)
+    resonance = combination.resonance
+    peak = "none" if resonance is None else hertz_text(resonance.hertz)
+    height = "" if resonance is None else f"{decibel_text(resonance.peak_db)} dB over the lows"
+    level = "–" if combination.level_db is None else f"{decibel_text(combination.level_db)} dB"
+    return (
+        Phrase("Mains hum", _hum_value(combination.hum), _hum_meaning(combination.hum)),
+        reading,
+        Phrase("Resonance", peak, height),
+        Phrase("Level", level, "at 1 kHz"),
+    )
+
+
+def _hum_value(hum: float | None) -> str:
+    return "–" if hum is None else f"{percent_text(hum)} %"
+
+
+def _hum_meaning(hum: float | None) -> str:
+    if hum is None:
+        return ""
+    if hum < 0.1:
+        return "cancels"
+    return "hums in full" if hum > 0.9 else "cancels in part"
+
+
+def coils(
+    names: Sequence[str], combination: Combination, labels: Mapping[str, str]
+) -> Iterator[Phrase]:
+    """Yield what each coil does, in part order."""
+    for name, weight, state in zip(names, combination.weights, combination.states, strict=True):
+        part, _, own = name.partition(".")
+        called = f"{labels.get(part, part)} {own}".strip()
+        if state != CoilState.LIVE:
+            yield Phrase(called, STATES[state])
+        elif abs(weight) < 1e-3:
+            yield Phrase(called, "joined, but not heard")
+        else:
+            yield Phrase(called, f"{percent_text(abs(weight))} %", "reversed" if weight < 0 else "")
+
+
+def warnings(
+    names: Sequence[str], combination: Combination, labels: Mapping[str, str]
+) -> Iterator[str]:
+    """Yield what a builder should know besides: coils that work as antennas."""
+    for name, state in zip(names, combination.states, strict=True):
+        if state == CoilState.HUNG_FROM_SIGNAL:
+            part, _, own = name.partition(".")
+            yield f"{labels.get(part, part)} {own}".strip() + f" {HUNG}"

@@ -1,0 +1,78 @@
+"""Which columns of the combination table are shown: those chosen, or what there is room for."""
+
+from __future__ import annotations
+
+from PySide6.QtWidgets import QTableView
+
+from wirer.window.table_model import TableModel
+
+SAMPLE = 64
+"""How many rows are looked at to see how wide a column must be."""
+MOST_LETTERS_WIDE = 34
+
+
+class ColumnFit:
+    """Measures the columns and hides what there is no room for.
+
+    `chosen` are the ids of the columns to show, None for as many as fit. Positions and results
+    that a person has not chosen go first where they say least.
+    """
+
+    def __init__(self, view: QTableView, model: TableModel) -> None:
+        self._view = view
+        self._model = model
+        self._widths: list[int] = []
+        self.chosen: tuple[str, ...] | None = None
+
+    @property
+    def shown(self) -> list[int]:
+        """The places of the columns that are shown."""
+        count = len(self._model.columns)
+        return [place for place in range(count) if not self._view.isColumnHidden(place)]
+
+    def choose(self, columns: tuple[str, ...] | None) -> None:
+        """Show these columns, or as many as fit."""
+        self.chosen = columns
+        self.arrange()
+
+    def measure(self) -> None:
+        """Give each column the width that its texts need."""
+        metrics = self._view.fontMetrics()
+        header = self._view.horizontalHeader()
+        pad = metrics.horizontalAdvance("MM")
+        most = metrics.horizontalAdvance("n" * MOST_LETTERS_WIDE)
+        count = self._model.rowCount()
+        step = max(1, count // SAMPLE)
+        self._widths = []
+        for place in range(len(self._model.columns)):
+            texts = {self._model.index(row, place).data() for row in range(0, count, step)}
+            widest = max(map(metrics.horizontalAdvance, texts), default=0)
+            width = max(min(widest, most) + pad, header.sectionSizeFromContents(place).width())
+            self._widths.append(width)
+            self._view.setColumnWidth(place, width)
+        self.arrange()
+
+    def arrange(self) -> None:
+        """Hide and show columns by choice or by room."""
+        columns = self._model.columns
+        if len(self._widths) != len(columns):
+            return
+        kept = self._fitting() if self.chosen is None else self._chosen()
+        for place in range(len(columns)):
+            self._view.setColumnHidden(place, place not in kept)
+
+    def _chosen(self) -> set[int]:
+        wished = set(self.chosen or ())
+        kept = {i for i, column in enumerate(self._model.columns) if column.id in wished}
+        return kept or {0}
+
+    def _fitting(self) -> set[int]:
+        columns = self._model.columns
+        room = self._view.viewport().width()
+        kept: set[int] = set()
+        for place in sorted(range(len(columns)), key=lambda i: columns[i].keep):
+            if columns[place].keep and self._widths[place] > room:
+                break
+            room -= self._widths[place]
+            kept.add(place)
+        return kept
