@@ -69,5 +69,5 @@ def own_kind(**fields: Any) -> dict[str, Any]:
 
 
 def encoded(raw: Any) -> bytes:
-    """A document as the bytes of a file."""
-    return json.dumps(raw, ensure_ascii=False).encode()
+    """A document as the bytes of a file; infinity as a number too large for a float."""
+    return json.dumps(raw, ensure_ascii=False).replace("Infinity", "1e999").encode()

@@ -156,6 +156,13 @@ def test_a_document_of_a_hundred_thousand_parts_is_refused_by_their_number() -> 
     assert outcome(data).startswith("job.wirer: parts: 100000 parts are more than the ")
 
 
+def test_a_hundred_thousand_keys_of_which_one_stands_twice() -> None:
+    keys = ", ".join(f'"k{n}": 0' for n in [*range(100_000), 99_999])
+    assert outcome(f"{{{keys}}}".encode()) == (
+        'job.wirer: "k99999" stands twice in one object; leave one of them out'
+    )
+
+
 def test_a_document_of_very_long_texts_is_read_or_refused_in_a_short_line() -> None:
     long = "x" * 10**6
     assert outcome(encoded(document(notes=long))) == ""

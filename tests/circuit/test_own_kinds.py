@@ -79,6 +79,8 @@ CONTRADICTIONS = [
      "out of bounds; it must be at least 5 Ω"),
     (parameter(least=5, most=4, default=None), 'the parameter "resistance" has bounds that nothing '
      "lies between"),
+    (parameter(most=float("inf"), default=None),
+     'the parameter "resistance" has a bound that is no number'),
     (parameter(usual=["1k", "x"]), 'the parameter "resistance" has a usual range of which "x" is '
      "not a resistance; write for example 4k7"),
     (parameter(usual=["2k", "1k"]), 'the parameter "resistance" has a usual range that ends below '

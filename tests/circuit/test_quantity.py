@@ -1,5 +1,6 @@
 """Quantities in SI prefixes and in the RKM code, against the standard and two libraries."""
 
+import math
 from decimal import ROUND_HALF_EVEN, Context, Decimal
 
 import pytest
@@ -193,6 +194,10 @@ def test_quantities_are_written_with_a_prefix(
 ) -> None:
     assert format_quantity(value, dimension) == spelt
     assert format_rkm(value, dimension) == coded
+
+
+def test_an_open_circuit_is_written_without_a_prefix() -> None:
+    assert format_quantity(math.inf, "resistance") == "inf Ω"
 
 
 @given(st.decimals("1e-12", "1e12", allow_nan=False), st.integers(1, 6))

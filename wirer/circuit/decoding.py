@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from collections import Counter
 from typing import Any, NoReturn, TypeVar
 
 import msgspec
@@ -68,8 +69,7 @@ def _refusal(place: str, text: str) -> DocumentError:
 def _object(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     made = dict(pairs)
     if len(made) < len(pairs):
-        keys = [key for key, _ in pairs]
-        double = next(key for key in keys if keys.count(key) > 1)
+        double = Counter(key for key, _ in pairs).most_common(1)[0][0]
         name = made.get("id")
         whose = f'the object with the id "{shown(name)}"' if name else "one object"
         raise _DoubleKeyError(f'"{shown(double)}" stands twice in {whose}; leave one of them out')

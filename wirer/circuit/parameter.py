@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from wirer.circuit.errors import QuantityError, shown
@@ -89,6 +90,8 @@ def parameter_problems(parameter: Parameter) -> Iterator[str]:
     if parameter.quantity == "choice" and not parameter.choices:
         yield "is a choice of nothing"
     least, most = parameter.least, parameter.most
+    if not all(math.isfinite(edge) for edge in (least, most) if edge is not None):
+        yield "has a bound that is no number"
     if least is not None and most is not None and least > most:
         yield "has bounds that nothing lies between"
     if parameter.default is not None and (problem := value_problem(parameter.default, parameter)):

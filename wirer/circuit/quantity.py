@@ -160,8 +160,8 @@ def format_rkm(value: float, dimension: str, digits: int = 4) -> str:
 
 def _engineering(value: float, digits: int) -> tuple[str, str]:
     """Return a value as figures and SI prefix, with no zeros after the last figure that counts."""
-    if value == 0:
-        return "0", ""
+    if value == 0 or not math.isfinite(value):
+        return f"{value:g}", ""
     mantissa, _, power = f"{value:.{digits - 1}e}".partition("e")
     exponent = min(12, max(-12, int(power) // 3 * 3))
     shift = int(power) - exponent
