@@ -1,15 +1,12 @@
 """The analysis against a plain solver over all lugs, on circuits at random."""
 
-import math
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.support import nodal
-from tests.support.circuits import circuits, guitars, stances
+from tests.support.circuits import guitars, stances
 from wirer.analysis.analyst import Analyst
-from wirer.analysis.combinations import combination_table
 from wirer.circuit.elements import Coil, circuit_elements
 from wirer.circuit.model import Circuit
 from wirer.circuit.stance import Stance

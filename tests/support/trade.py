@@ -6,6 +6,7 @@ end its start; of a four-wire humbucker coil 1 runs from As (hot) to Af, coil 2 
 """
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from tests.support.wiring import Wiring
 from wirer.circuit.model import Circuit
@@ -143,7 +144,7 @@ def series_chain(
             bench.join(f"P{coil}.A2 P{coil}.B1 S{coil}.B1")
         else:
             bench.join(f"{coil}.finish S{coil}.A1").join(f"{coil}.start S{coil}.B1")
-    for upper, lower in zip(coils, coils[1:], strict=False):
+    for upper, lower in pairwise(coils):
         bench.join(f"S{upper}.B0 S{lower}.A0")
     bench.join(f"S{coils[-1]}.B0", GND)
     return _with_volume(bench, f"S{coils[0]}.A0", volume)

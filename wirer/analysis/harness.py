@@ -99,7 +99,7 @@ class Harness:
 
 def harness_of(circuit: Circuit, rotations: Mapping[str, float], view: View = "signal") -> Harness:
     """Contract a circuit's fixed joints with its shafts at `rotations` (by `PART.shaft`)."""
-    parts = list(_expanded(circuit_elements(circuit), rotations))
+    parts = list(turned_elements(circuit, rotations))
     joints = [*_wire_joints(circuit), *_joints(parts, view)]
     graph = nx.Graph()
     graph.add_nodes_from(_points(circuit))
@@ -127,9 +127,9 @@ def _points(circuit: Circuit) -> Iterator[str]:
         yield from (f"{part.id}.{name}" for name in circuit.kind_of(part).inner)
 
 
-def _expanded(elements: Iterable[Element], rotations: Mapping[str, float]) -> Iterator[Element]:
-    """Turn each track into the resistors and joints that it is at its rotation."""
-    for element in elements:
+def turned_elements(circuit: Circuit, rotations: Mapping[str, float]) -> Iterator[Element]:
+    """Yield the elements, each track as the resistors and joints that it is at its rotation."""
+    for element in circuit_elements(circuit):
         if not isinstance(element, Track):
             yield element
             continue
