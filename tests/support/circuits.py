@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from itertools import cycle
 from typing import Any
 
 from hypothesis import strategies as st
@@ -25,11 +26,31 @@ from wirer.circuit.values import known_value_names
 
 IDS = st.from_regex(r"[A-Za-z][A-Za-z0-9_]{0,5}", fullmatch=True)
 TEXTS = st.text(st.characters(exclude_categories=["Cs"]), max_size=12)
-COLOURS = st.sampled_from(["", *NAMES, "GNYE", "RDBU"])
-GAUGES = st.sampled_from(["", "24 AWG", "22AWG", "0.22 mm2", ".14mm2"])
 LENGTHS = st.floats(-500, 500, allow_nan=False).map(lambda x: round(x, 3))
 POINTS = st.tuples(LENGTHS, LENGTHS)
-STYLES = st.sampled_from(["solid", "stranded", "bare", "screened", "mount"])
+
+# What a circuit looks like comes out of a drawer: a draw for every detail would be slow.
+LOOKS: list[dict[str, Any]] = [
+    {"colour": colour, "style": style, "gauge": gauge, "bends": bends, "done": done}
+    for colour, style, gauge, bends, done in zip(
+        ["", *NAMES, "GNYE", "RDBU"] * 3,
+        cycle(["solid", "stranded", "bare", "screened", "mount"]),
+        cycle(["", "24 AWG", "22AWG", "0.22 mm2", ".14mm2", ""]),
+        cycle([(), ((42.0, 60.0),), ((-1.5, 0.0), (0.0, 99.125))]),
+        cycle([False, True]),
+        strict=False,
+    )
+]
+STANDS: list[dict[str, Any]] = [
+    {"label": label, "at": at, "turn": turn, "flip": flip}
+    for label, at, turn, flip in zip(
+        ["", "Neck", "Größe", "two words", "4.7 kΩ ∥", '"quoted"', "\n", "ω" * 30] * 5,
+        cycle([(0.0, 0.0), (40.0, 20.0), (-3.25, 1e-3), (99_999.0, -0.5), (1 / 3, 2e-17)]),
+        cycle([0, 90, 180, 270]),
+        cycle([False, False, True]),
+        strict=False,
+    )
+]
 
 
 @st.composite
@@ -42,10 +63,7 @@ def parts(draw: st.DrawFn, part_id: str, kind: Kind, *, usual: bool = False) -> 
     return Part(
         id=part_id,
         kind=kind.id,
-        label=draw(TEXTS),
-        at=draw(POINTS),
-        turn=draw(st.sampled_from([0, 90, 180, 270])),
-        flip=draw(st.booleans()),
+        **draw(st.sampled_from(STANDS)),
         values=draw(_some_values(known)),
         measured=draw(_some_values(known)),
         position_labels=draw(_some_texts(kind.actuator.positions if kind.actuator else ())),
@@ -71,19 +89,18 @@ def _some_texts(names: Sequence[str]) -> st.SearchStrategy[dict[str, str]]:
 @st.composite
 def wires(draw: st.DrawFn, wire_id: str, ends: tuple[str, str], lugs: Sequence[str]) -> Wire:
     """A wire between two lugs, of any style; a screen may end at any lug."""
-    style = draw(STYLES)
-    screen = st.none() | st.sampled_from(lugs) if style == "screened" else st.none()
+    look = draw(st.sampled_from(LOOKS))
+    screened = look["style"] == "screened"
+    screens = (
+        [draw(st.none() | st.sampled_from(lugs)) for _ in range(2)] if screened else [None] * 2
+    )
     return Wire(
         id=wire_id,
         from_lug=ends[0],
         to_lug=ends[1],
-        colour=draw(COLOURS),
-        style=style,
-        gauge=draw(GAUGES),
-        bends=draw(st.lists(POINTS, max_size=3).map(tuple)),
-        done=draw(st.booleans()),
-        screen_from=draw(screen),
-        screen_to=draw(screen),
+        screen_from=screens[0],
+        screen_to=screens[1],
+        **look,
     )
 
 
