@@ -18,6 +18,8 @@ from wirer.papers.combination_text import chosen_indices
 
 SIGNS = "+ in series, ∥ in parallel, − reversed"
 MOST_LEGEND = 100
+LONGEST_NAME = 24
+LEAST_POSITIONS = 16
 
 
 def table_lines(
@@ -67,9 +69,9 @@ def _legend(
     """Yield what the short names in the table stand for."""
     rows = [(part, _clean(name), _clean(" / ".join(names))) for part, name, names in cells.legend()]
     if rows:
-        columns = [Column(("",), widest(column)) for column in zip(*rows, strict=True)]
+        columns = _legend_columns(rows, width)
         for row in rows:
-            yield from (line.rstrip() for line in row_lines(columns, row))
+            yield from row_lines(columns, row)
         yield ""
     yield from wrapped(_clean(_coils(cells, circuit)), width)
     turned = default_rotations(circuit)
@@ -77,6 +79,13 @@ def _legend(
     if differing:
         yield from wrapped(_clean(_turned(cells, differing)), width)
     yield ""
+
+
+def _legend_columns(rows: list[tuple[str, str, str]], width: int) -> list[Column]:
+    ids, names, positions = (widest(column) for column in zip(*rows, strict=True))
+    ids, names = min(ids, LONGEST_NAME), min(names, LONGEST_NAME)
+    left = max(LEAST_POSITIONS, width - ids - names - 4)
+    return [Column((), ids), Column((), names), Column((), min(positions, left))]
 
 
 def _coils(cells: CombinationCells, circuit: Circuit) -> str:

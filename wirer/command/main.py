@@ -15,7 +15,7 @@ from wirer.command.draw import draw
 from wirer.command.kinds import kinds
 from wirer.command.near import hint
 from wirer.command.netlist import netlist
-from wirer.command.output import complain, tolerate_any_character
+from wirer.command.output import abandon, complain, tolerate_any_character
 from wirer.command.response import response
 from wirer.command.sheets import sheets
 
@@ -49,6 +49,7 @@ class CommandLine(click.Group):
         except (RecursionError, MemoryError):
             complain("what was asked is more than this machine can work out; ask for less")
         except KeyboardInterrupt:
+            abandon()
             complain("stopped")
             status = INTERRUPTED
         raise click.exceptions.Exit(status)

@@ -15,7 +15,7 @@ def near_names(wished: str, names: Iterable[str]) -> list[str]:
     folded = [(name.casefold(), name) for name in names]
     inside = [name for fold, name in folded if len(word) > 1 and word in fold]
     wholes = dict(reversed(folded))
-    alike = [wholes[fold] for fold in get_close_matches(word, wholes, 1, 0.6)]
+    alike = [wholes[fold] for fold in get_close_matches(word, wholes, 3, 0.6)]
     beginnings = [fold[: len(word)] for fold, _ in folded]
     begun = get_close_matches(word, dict.fromkeys(beginnings), 1, 0.7)
     same_start = [name for fold, name in folded if fold[: len(word)] in begun]

@@ -43,6 +43,15 @@ def complain(line: str) -> None:
         click.echo(f"wirer: {line}", err=True)
 
 
+def abandon() -> None:
+    """Drop the output that is still held back: Python's last flush of it could fail or wait."""
+    with suppress(OSError, AttributeError):  # AttributeError: there is no output
+        held = sys.stdout.fileno()
+        nowhere = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(nowhere, held)
+        os.close(nowhere)
+
+
 def fitted(text: str) -> str:
     """Return text with the trade's signs in ASCII where standard output lacks them."""
     return text if _has_signs(getattr(sys.stdout, "encoding", None)) else _in_ascii(text)
@@ -104,18 +113,10 @@ def _written(block: str | bytes) -> bool:
     try:
         click.echo(block, nl=False)
     except BrokenPipeError:
-        _write_to_nowhere()
+        abandon()
         return False
     except OSError as error:
-        _write_to_nowhere()
+        abandon()
         reason = error.strerror or str(error)
         raise RefusalError(f"standard output: can't be written: {reason}") from error
     return True
-
-
-def _write_to_nowhere() -> None:
-    """Let what is still held back be lost, so that Python's last flush has nothing to say."""
-    with suppress(OSError):
-        nowhere = os.open(os.devnull, os.O_WRONLY)
-        os.dup2(nowhere, sys.stdout.fileno())
-        os.close(nowhere)
