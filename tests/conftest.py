@@ -5,7 +5,7 @@ import os
 from collections.abc import Iterator
 
 import pytest
-from hypothesis import HealthCheck, settings
+from hypothesis import HealthCheck, Phase, settings
 
 from tests.support.leftovers import nothing_left_running
 from tests.support.tools import required_tool
@@ -14,11 +14,13 @@ os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
 MARKED_BY_FIXTURE = {"qapp": "qt", "qtbot": "qt", "ngspice": "ngspice"}
 
-# A machine under load must not fail a search for being slow.
+# A machine under load must not fail a search for being slow. Why a found example fails is left to
+# the study: tracing it can take longer than all the rest.
 settings.register_profile(
     "quick",
     max_examples=50,
     derandomize=True,
+    phases=[phase for phase in Phase if phase is not Phase.explain],
     deadline=None,
     suppress_health_check=[HealthCheck.too_slow],
 )
