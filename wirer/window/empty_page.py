@@ -24,6 +24,7 @@ WHAT_TO_DO = (
     "Open a circuit to see its wiring as it lies before you when you solder it, throw its switches "
     "and turn its knobs, and read what every setting does to the pickups."
 )
+WIDEST = 760
 HOW = "Open a file, drop one here, or begin with an example."
 
 
@@ -50,6 +51,7 @@ class EmptyPage(QScrollArea):
         """Offer these examples and recent files."""
         self.open.setParent(None)
         body = QWidget()
+        body.setMaximumWidth(WIDEST)
         column = QVBoxLayout(body)
         column.setContentsMargins(48, 40, 48, 40)
         column.setSpacing(10)

@@ -9,8 +9,8 @@ from wirer.window.preferences import Preferences
 
 STATE = "window/state"
 STATE_VERSION = 1
-SIDE_SHARE = 0.42
-SETTING_SHARE = 0.46
+SIDE_SHARE = 0.41
+SETTING_MOST = 0.5
 
 
 class Panels:
@@ -46,7 +46,8 @@ class Panels:
         first, second, *_ = self.docks.values()
         width = round(self._window.width() * SIDE_SHARE)
         height = self._window.height()
-        heights = [round(height * SETTING_SHARE), round(height * (1 - SETTING_SHARE))]
+        wanted = min(first.widget().sizeHint().height(), round(height * SETTING_MOST))
+        heights = [wanted, height - wanted]
         self._window.resizeDocks([first], [width], Qt.Orientation.Horizontal)
         self._window.resizeDocks([first, second], heights, Qt.Orientation.Vertical)
 

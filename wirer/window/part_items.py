@@ -17,6 +17,9 @@ from wirer.drawing.wires import paint_solder
 from wirer.window.sketch import Sketch
 from wirer.window.standing import BODY_Z, JOINT_Z, NOTE_Z, RING_Z, UNDERLAY_Z, Scenery, Standing
 
+FADED = 0.3
+"""How much is left of a part that is set back; quicker than painting it anew in faint colours."""
+
 
 class PartItems:
     """The items of one part. `soldered` are its lugs with a wire."""
@@ -29,8 +32,8 @@ class PartItems:
         self._soldered = soldered
         underlay = scenery.layout.placements[part.id].underlay
         self._body = Sketch(UNDERLAY_Z if underlay else BODY_Z, cached=True)
-        self._rings = Sketch(RING_Z)
-        self._joints = Sketch(JOINT_Z)
+        self._rings = Sketch(RING_Z, cached=True)
+        self._joints = Sketch(JOINT_Z, cached=True)
         self._name = Sketch(NOTE_Z, cached=True)
         self._choices = Sketch(NOTE_Z, cached=True)
 
@@ -44,10 +47,9 @@ class PartItems:
         theme = standing.theme.name
         position = standing.stance.positions.get(self._part.id)
         faded = standing.is_faded(self._part.id)
-        look = self._look(standing, position, faded)
-        self._body.draw(
-            (theme, position, look.rotations, faded), lambda p: self._paint_body(p, look)
-        )
+        look = self._look(standing, position)
+        self._body.setOpacity(FADED if faded else 1.0)
+        self._body.draw((theme, position, look.rotations), lambda p: self._paint_body(p, look))
         roles = tuple(standing.lug_role(lug) for lug in self._lugs)
         self._rings.draw((theme, roles, faded), lambda p: self._paint_rings(p, standing, faded))
         ends = tuple(standing.lug_role(lug) == "open" for lug in self._soldered)
@@ -55,12 +57,12 @@ class PartItems:
         self._name.draw(theme, lambda p: self._paint_name(p, standing))
         self._choices.draw((theme, position), lambda p: self._paint_choices(p, standing, position))
 
-    def _look(self, standing: Standing, position: str | None, faded: bool) -> Look:
+    def _look(self, standing: Standing, position: str | None) -> Look:
         rotations = {
             shaft.name: standing.stance.rotations.get(f"{self._part.id}.{shaft.name}", 1.0)
             for shaft in self._kind.shafts
         }
-        return Look(standing.theme, position, FrozenMap(rotations), faded=faded)
+        return Look(standing.theme, position, FrozenMap(rotations))
 
     def _paint_body(self, painter: QPainter, look: Look) -> None:
         paint_part(painter, self._scenery.circuit, self._part, look)

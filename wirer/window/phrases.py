@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from wirer.analysis.analyst import Combination
-from wirer.analysis.sound import BridgeSound, CoilSound, GroupSound
+from wirer.analysis.sound import BridgeSound, CoilSound
 from wirer.analysis.unused import CoilState
 from wirer.papers.figures import decibel_text, hertz_text, percent_text, reading_text
 
@@ -32,6 +32,7 @@ SILENT_MEANINGS = {
 }
 CHARACTERS = {
     "single": "One coil on its own: clear.",
+    "split": "One coil of two: quieter and brighter than both.",
     "series": "In series: fuller and louder, with less treble.",
     "parallel": "In parallel: clear, about as loud as one alone.",
     "mixed": "Series and parallel mixed: between full and clear.",
@@ -50,7 +51,7 @@ STATES = {
     CoilState.HUNG_FROM_GROUND: "off, hangs from ground (quiet)",
     CoilState.HUNG_FROM_SIGNAL: "off, hangs from hot (buzzes more)",
 }
-BUZZ = "Buzz is another matter: it comes through the air and is kept out by screens and grounds."
+BUZZ = "Buzz is another matter: screens and grounds keep it out, not coils."
 
 
 def headline(combination: Combination, labels: Mapping[str, str]) -> str:
@@ -78,18 +79,18 @@ def character(combination: Combination) -> str:
 
 
 def _shape(combination: Combination) -> str:
-    network = combination.sound.network if combination.sound else None
-    match network:
-        case CoilSound():
-            return "single"
-        case BridgeSound():
-            return "bridge"
-        case GroupSound():
-            if any(isinstance(member, GroupSound) for member in network.members):
-                return "mixed"
-            whole = combination.sound is not None and "+" not in combination.sound.formula
-            return "whole" if network.join == "series" and whole else network.join
-    return "mixed"
+    """Return how the pickups, not the coils within them, are joined."""
+    sound = combination.sound
+    if sound is None or isinstance(sound.network, BridgeSound):
+        return "bridge"
+    if isinstance(sound.network, CoilSound):
+        return "split" if "." in sound.network.name else "single"
+    signs = sound.formula
+    if "(" in signs:
+        return "mixed"
+    if "∥" in signs:
+        return "parallel"
+    return "series" if "+" in signs else "whole"
 
 
 def figures(combination: Combination) -> tuple[Phrase, ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QFont, QPalette
 from PySide6.QtWidgets import (
     QFrame,
@@ -18,6 +18,9 @@ from PySide6.QtWidgets import (
 from wirer.analysis.analyst import Combination
 from wirer.window import phrases
 from wirer.window.phrases import Phrase
+
+USUAL_MARGIN = 28
+"""Room for the title of the panel's dock."""
 
 
 class SettingPanel(QScrollArea):
@@ -57,6 +60,11 @@ class SettingPanel(QScrollArea):
         self.setWidget(body)
         self._tiles: list[_Tile] = []
         self._rows: list[tuple[QLabel, QLabel]] = []
+
+    def sizeHint(self) -> QSize:
+        """Return the room in which everything can be read without scrolling."""
+        width = max(self.viewport().width(), 240)
+        return QSize(width, self.widget().heightForWidth(width) + USUAL_MARGIN)
 
     def show_combination(
         self, combination: Combination, coil_names: Sequence[str], labels: Mapping[str, str]

@@ -102,7 +102,8 @@ RESULTS: tuple[Column, ...] = (
 def columns_of(cells: CombinationCells) -> tuple[Column, ...]:
     """Return the columns of a circuit's table: number, positions, results."""
     number = Column("row", "#", "Number of the setting", lambda _, row: str(row.index + 1), keep=1)
-    return (number, *_actuators(cells), *RESULTS)
+    sound, *others = RESULTS
+    return (number, sound, *_actuators(cells), *others)
 
 
 def _actuators(cells: CombinationCells) -> Iterator[Column]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from PySide6.QtWidgets import QTableView
 
 from wirer.window.table_model import TableModel
@@ -9,6 +11,7 @@ from wirer.window.table_model import TableModel
 SAMPLE = 64
 """How many rows are looked at to see how wide a column must be."""
 MOST_LETTERS_WIDE = 34
+PAD = 12
 
 
 class ColumnFit:
@@ -22,6 +25,7 @@ class ColumnFit:
         self._view = view
         self._model = model
         self._widths: list[int] = []
+        self._least: list[int] = []
         self.chosen: tuple[str, ...] | None = None
 
     @property
@@ -36,30 +40,42 @@ class ColumnFit:
         self.arrange()
 
     def measure(self) -> None:
-        """Give each column the width that its texts need."""
+        """Find out how wide each column's texts and title are."""
         metrics = self._view.fontMetrics()
         header = self._view.horizontalHeader()
-        pad = metrics.horizontalAdvance("MM")
         most = metrics.horizontalAdvance("n" * MOST_LETTERS_WIDE)
         count = self._model.rowCount()
         step = max(1, count // SAMPLE)
-        self._widths = []
+        self._widths, self._least = [], []
         for place in range(len(self._model.columns)):
             texts = {self._model.index(row, place).data() for row in range(0, count, step)}
             widest = max(map(metrics.horizontalAdvance, texts), default=0)
-            width = max(min(widest, most) + pad, header.sectionSizeFromContents(place).width())
-            self._widths.append(width)
-            self._view.setColumnWidth(place, width)
+            title = header.sectionSizeFromContents(place).width()
+            self._least.append(title)
+            self._widths.append(max(min(widest, most) + PAD, title))
         self.arrange()
 
     def arrange(self) -> None:
-        """Hide and show columns by choice or by room."""
+        """Hide and show columns by choice or by room, and share the room out."""
         columns = self._model.columns
         if len(self._widths) != len(columns):
             return
         kept = self._fitting() if self.chosen is None else self._chosen()
-        for place in range(len(columns)):
+        for place, width in enumerate(self._shared_out(kept)):
             self._view.setColumnHidden(place, place not in kept)
+            self._view.setColumnWidth(place, width)
+
+    def _shared_out(self, kept: set[int]) -> list[int]:
+        """Return the columns' widths, positions narrowed as far as their titles allow."""
+        widths = list(self._widths)
+        lack = sum(widths[place] for place in kept) - self._view.viewport().width()
+        narrow = [p for p in kept if self._model.columns[p].actuator]
+        give = sum(widths[p] - self._least[p] for p in narrow)
+        if lack > 0 and give > 0:
+            share = min(1.0, lack / give)
+            for place in narrow:
+                widths[place] -= math.ceil(share * (widths[place] - self._least[place]))
+        return widths
 
     def _chosen(self) -> set[int]:
         wished = set(self.chosen or ())

@@ -6,7 +6,7 @@ from PySide6.QtCore import QRect, QSize, Qt
 from PySide6.QtGui import QPainter
 from PySide6.QtWidgets import QHeaderView, QStyle, QStyleOptionHeader, QWidget
 
-PAD = 6
+PAD = 5
 
 
 class WordedHeader(QHeaderView):
@@ -21,8 +21,7 @@ class WordedHeader(QHeaderView):
         metrics = self.fontMetrics()
         lines = in_two_lines(self._title(section))
         width = max(map(metrics.horizontalAdvance, lines), default=0)
-        mark = self.style().pixelMetric(QStyle.PixelMetric.PM_HeaderMarkSize, None, self)
-        return QSize(width + 2 * PAD + mark, 2 * metrics.lineSpacing() + PAD)
+        return QSize(width + 2 * PAD, 2 * metrics.lineSpacing() + 2 * PAD)
 
     def paintSection(self, painter: QPainter, rect: QRect, section: int) -> None:
         """Paint a section with its title in one or two lines."""
@@ -36,7 +35,7 @@ class WordedHeader(QHeaderView):
             self.model().headerData(section, self.orientation(), Qt.ItemDataRole.TextAlignmentRole)
         )
         text = "\n".join(in_two_lines(self._title(section)))
-        box = rect.adjusted(PAD, 0, -PAD, 0)
+        box = rect.adjusted(PAD, PAD, -PAD, 0)
         self.style().drawItemText(
             painter, box, int(alignment), self.palette(), self.isEnabled(), text,
             self.foregroundRole(),

@@ -34,6 +34,7 @@ class TableModel(QAbstractTableModel):
         self.quiet = QColor("grey")
         self._cells: CombinationCells | None = None
         self._rows: NDArray[np.intp] = np.empty(0, np.intp)
+        self._tells_news: NDArray[np.bool_] = np.empty(0, np.bool_)
         self._distinct = False
         self._sorting: tuple[int, bool] | None = None
         self._kept_texts = lru_cache(maxsize=16384)(self._say)
@@ -92,6 +93,9 @@ class TableModel(QAbstractTableModel):
         self.columns = columns_of(self._cells) if self._cells else ()
         self._kept_texts = lru_cache(maxsize=16384)(self._say)
         self._rows = self._chosen_rows()
+        self._tells_news = np.zeros(len(table) if table else 0, np.bool_)
+        if table:
+            self._tells_news[list(chosen_indices(table, distinct=True))] = True
         self.endResetModel()
 
     def show_distinct(self, only: bool) -> None:
@@ -140,9 +144,7 @@ class TableModel(QAbstractTableModel):
         return _TO_THE_RIGHT if self.columns[column].figures else _TO_THE_LEFT
 
     def _foreground(self, index: int, _column: int) -> QColor | None:
-        row = self._row(index)
-        is_news = row.same_as == index and row.combination.silent is None
-        return None if is_news else self.quiet
+        return None if self._tells_news[index] else self.quiet
 
     def _choose_rows(self) -> None:
         self.beginResetModel()

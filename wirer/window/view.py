@@ -14,6 +14,7 @@ from PySide6.QtGui import (
     QMouseEvent,
     QNativeGestureEvent,
     QPainter,
+    QPixmapCache,
     QResizeEvent,
     QWheelEvent,
 )
@@ -41,6 +42,8 @@ KEY_ZOOM = 1.25
 REACH_PIXELS = 5.0
 ZOOM_PAUSE_MS = 250
 ABOUT_DPI = 96.0
+CACHE_KIB = 96 * 1024
+"""Room for the pictures of parts and wires, so that a repaint only puts them together."""
 
 
 class WiringView(QGraphicsView):
@@ -66,6 +69,7 @@ class WiringView(QGraphicsView):
         self._fits = True
         self._zoomed_at = -ZOOM_PAUSE_MS
         self.setAccessibleName("Wiring view")
+        QPixmapCache.setCacheLimit(max(QPixmapCache.cacheLimit(), CACHE_KIB))
         self.setRenderHints(QPainter.RenderHint.Antialiasing)
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setViewportUpdateMode(QGraphicsView.ViewportUpdateMode.MinimalViewportUpdate)

@@ -25,7 +25,7 @@ class WireItem:
     def __init__(self, scenery: Scenery, wire: Wire) -> None:
         self._wire = wire
         self._course = course_of(wire, scenery.layout, scenery.notes)
-        self.sketch = Sketch(WIRE_Z)
+        self.sketch = Sketch(WIRE_Z, cached=True)
 
     def show(self, standing: Standing) -> None:
         """Show the wire as its net is lit."""
