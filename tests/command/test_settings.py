@@ -56,7 +56,7 @@ def test_shafts_go_by_part_shaft_or_label(circuit: Circuit, rotation: str) -> No
 @pytest.mark.parametrize(
     ("setting", "said"),
     [
-        ("S9=up", 'there is no switch "S9"; is it S'),
+        ("S9=up", 'there is no switch "S9"; there are S1 (Neck on/off), '),
         ("Neck on=up", 'there is no switch "Neck on"; is it Neck on/off?'),
         ("qqq=up", "there are S1 (Neck on/off), S2 (Mini), S3 (mini), R"),
         ("S2=midle", '--setting S2: there is no position "midle"; is it middle?'),
@@ -88,7 +88,7 @@ def test_a_wrong_setting_is_answered_with_what_would_be_right(
         ("V=half", '"half" of V is no rotation; write a number from 0 to 1, such as 0.5'),
         ("W=0.5", 'there is no shaft "W"; there are V.shaft (Volume), T.upper (Tone, both upper)'),
         ("T=0.5", 'there is no shaft "T"'),
-        ("T.uper=0.5", "is it T.upper?"),
+        ("T.uper=0.5", "is it T.upper or T.lower?"),
         ("V=0.5,V.shaft=0.6", '"V.shaft" is given twice'),
         ("S1=0.5", 'there is no shaft "S1"'),
     ],

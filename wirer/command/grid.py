@@ -61,7 +61,7 @@ def row_lines(columns: Sequence[Column], cells: Iterable[str]) -> list[str]:
 
 
 def _line(columns: Sequence[Column], cells: Sequence[str]) -> str:
-    pieces = []
+    pieces: list[str] = []
     for column, cell in zip(columns, cells, strict=True):
         blank = " " * (column.width - text_width(cell))
         pieces += (column.margin, blank, cell) if column.right else (column.margin, cell, blank)

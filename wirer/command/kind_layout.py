@@ -12,7 +12,6 @@ from wirer.command.grid import Column, head_lines, row_lines, widest
 from wirer.command.paragraphs import clean, heading, paragraph, text_width
 
 GROUPS = ("pickups", "switches", "pots", "components", "jacks", "grounds", "terminals")
-LETTERS = "reference letter"
 
 
 def catalogue_lines(kinds: Iterable[Kind], *, colour: bool) -> Iterator[str]:
@@ -23,19 +22,19 @@ def catalogue_lines(kinds: Iterable[Kind], *, colour: bool) -> Iterator[str]:
         return known, kind.group
 
     ordered = sorted(kinds, key=place)
-    rows = [(kind.id, kind.name, _lug_count(kind)) for kind in ordered]
-    columns = [Column(("",), widest(cells)) for cells in zip(*rows, strict=True)]
+    columns = [
+        Column(("kind",), widest(kind.id for kind in ordered)),
+        Column(("name",), widest(kind.name for kind in ordered)),
+        Column(("lugs",), len("lugs"), right=True),
+    ]
+    yield from (f"  {line}" for line in head_lines(columns))
     for group, members in groupby(ordered, key=lambda kind: kind.group):
         yield heading(group.upper(), colour=colour)
         for kind in members:
-            line = row_lines(columns, (kind.id, kind.name, _lug_count(kind)))
-            yield from (f"  {text}" for text in line)
+            cells = (kind.id, kind.name, str(len(kind.lugs)))
+            yield from (f"  {clean(line)}" for line in row_lines(columns, cells))
         yield ""
     yield clean("Lugs, contacts and values of one: wirer kinds KIND")
-
-
-def _lug_count(kind: Kind) -> str:
-    return f"{len(kind.lugs)} lug{'s' if len(kind.lugs) != 1 else ''}"
 
 
 def kind_lines(kind: Kind, *, colour: bool) -> Iterator[str]:

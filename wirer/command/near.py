@@ -12,6 +12,8 @@ MOST_COMPARED = 80
 def near_names(wished: str, names: Iterable[str]) -> list[str]:
     """Return the names that have what was written in them, else begin or are much like it."""
     word = wished.strip().casefold()[:MOST_COMPARED]
+    if not word:
+        return []
     folded = [(name.casefold(), name) for name in names]
     inside = [name for fold, name in folded if len(word) > 1 and word in fold]
     wholes = dict(reversed(folded))
