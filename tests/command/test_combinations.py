@@ -124,6 +124,13 @@ def test_twelve_switches_fit_seventy_columns() -> None:
     assert max(map(text_width, lines)) <= 70
 
 
+def test_where_there_is_hardly_room_positions_are_numbered_as_the_legend_says() -> None:
+    text = printed("combinations", BARITONE, COLUMNS="60")
+    assert max(map(text_width, text.splitlines())) <= 60
+    assert "SN  Neck on/off    1 on / 2 off" in text
+    assert re.search(r"^ 3  111121  N \+ −M \+ B ", text, re.MULTILINE)
+
+
 def test_the_line_at_the_end_counts() -> None:
     end = printed("combinations", BARITONE).splitlines()[-1]
     assert end.startswith("64 settings: 13 distinct sounds, 8 silent (shorted).")
@@ -170,6 +177,7 @@ def test_positions_are_cut_to_what_tells_them_apart() -> None:
     assert shortened(("normal", "reversed"), 3) == ("nor", "rev")
     assert shortened(("neck end", "neck + middle"), 3) == ("neck e", "neck +")
     assert shortened(("a", "ab"), 1) == ("a", "ab")
+    assert shortened(("on", "off"), 0) == ("1", "2")
 
 
 def test_no_switch_no_coil_and_no_part_make_a_table_too(tmp_path: Path) -> None:

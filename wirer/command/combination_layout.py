@@ -21,8 +21,8 @@ class Squeeze:
     """One way to say it, by what is shown and how.
 
     `short` remarks leave out what other columns say, `stacked` ones stand below each other;
-    positions are cut to so many `letters` (None: whole) and then parted by `setting_gap`, the
-    other columns by `gap`.
+    positions are cut to so many `letters` (None: whole; 0: numbered, as the legend says) and then
+    parted by `setting_gap`, the other columns by `gap`.
     """
 
     words: bool = False
@@ -44,13 +44,19 @@ SQUEEZES = (
     Squeeze(letters=3),
     Squeeze(letters=3, gap=1),
     Squeeze(letters=1, gap=1),
-    Squeeze(letters=1, gap=1, setting_gap=0),
+    Squeeze(letters=0, gap=1),
+    Squeeze(letters=0, gap=1, setting_gap=0),
 )
 """From the roomiest to the tightest; the first that fits is taken."""
 
 
 def shortened(names: tuple[str, ...], letters: int) -> tuple[str, ...]:
-    """Return the beginnings of names, of at least so many letters, that still differ."""
+    """Return the beginnings of names, of at least so many letters, that still differ.
+
+    Of no letters: their numbers.
+    """
+    if not letters:
+        return tuple(map(str, range(1, len(names) + 1)))
     longest = max(map(len, names))
     for count in range(letters, longest):
         cut = tuple(name[:count].rstrip() for name in names)
@@ -81,6 +87,12 @@ class Layout:
             letters = self.squeeze.letters
             yield part_id, names if letters is None else shortened(names, letters)
 
+    def legend(self, names: tuple[str, ...]) -> str:
+        """Return the names of an actuator's positions as the legend lists them."""
+        if self.squeeze.letters == 0:
+            names = tuple(f"{number} {name}" for number, name in enumerate(names, 1))
+        return " / ".join(names)
+
     @cached_property
     def columns(self) -> tuple[Column, ...]:
         """The columns as wide as their contents ask."""
@@ -95,7 +107,9 @@ class Layout:
     def _setting(self, part_id: str, names: dict[str, str]) -> Column:
         width = widest(names.values())
         if self.squeeze.letters is not None:
-            return Column((self.fit(part_id),), width, gap=self.squeeze.setting_gap)
+            return Column(
+                (self.fit(part_id),), width, gap=self.squeeze.setting_gap if width == 1 else 1
+            )
         head = self.fit(self.cells.labels[part_id])
         width = max(width, min(widest(head.split()), LONGEST_HEAD))
         return Column((head,), width, gap=self.squeeze.gap)

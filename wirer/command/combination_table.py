@@ -38,7 +38,7 @@ def table_lines(
     if table.title:
         yield from _styled(wrapped(_clean(table.title), text_width), colour=colour, bold=True)
         yield ""
-    yield from _legend(cells, circuit, stance.rotations, text_width)
+    yield from _legend(layout, circuit, stance.rotations, text_width)
     yield from _styled(head_lines(columns), colour=colour, bold=True)
     yield _clean("─") * table_width(columns)
     for index in chosen_indices(table, distinct=distinct):
@@ -64,10 +64,13 @@ def _row(layout: Layout, columns: tuple[Column, ...], row: Row, *, colour: bool)
 
 
 def _legend(
-    cells: CombinationCells, circuit: Circuit, rotations: Mapping[str, float], width: int
+    layout: Layout, circuit: Circuit, rotations: Mapping[str, float], width: int
 ) -> Iterator[str]:
     """Yield what the short names in the table stand for."""
-    rows = [(part, _clean(name), _clean(" / ".join(names))) for part, name, names in cells.legend()]
+    cells = layout.cells
+    rows = [
+        (part, _clean(name), _clean(layout.legend(names))) for part, name, names in cells.legend()
+    ]
     if rows:
         columns = _legend_columns(rows, width)
         for row in rows:
