@@ -30,7 +30,7 @@ class Menus:
             menu.aboutToShow.connect(self.refresh)
         self._add_files()
 
-    def refresh(self) -> None:
+    def refresh(self, *_change: object) -> None:
         """Show which actions can be done now and which are ticked."""
         for action in ACTIONS:
             made = self.actions[action.id]

@@ -57,6 +57,7 @@ class SettingPanel(QScrollArea):
         column.addLayout(self.coils)
         column.addWidget(self.buzz)
         column.addStretch(1)
+        self._body = body
         self.setWidget(body)
         self._tiles: list[_Tile] = []
         self._rows: list[tuple[QLabel, QLabel]] = []
@@ -64,7 +65,7 @@ class SettingPanel(QScrollArea):
     def sizeHint(self) -> QSize:
         """Return the room in which everything can be read without scrolling."""
         width = max(self.viewport().width(), 240)
-        return QSize(width, self.widget().heightForWidth(width) + USUAL_MARGIN)
+        return QSize(width, self._body.heightForWidth(width) + USUAL_MARGIN)
 
     def show_combination(
         self, combination: Combination, coil_names: Sequence[str], labels: Mapping[str, str]

@@ -58,7 +58,7 @@ class ColumnFit:
     def arrange(self) -> None:
         """Hide and show columns by choice or by room, and share the room out."""
         columns = self._model.columns
-        if len(self._widths) != len(columns):
+        if not columns or len(self._widths) != len(columns):
             return
         kept = self._fitting() if self.chosen is None else self._chosen()
         for place, width in enumerate(self._shared_out(kept)):

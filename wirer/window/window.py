@@ -114,6 +114,13 @@ class Window(QMainWindow):
         self.setStatusBar(self.status)
 
     def _connect(self) -> None:
+        for changed in (
+            self.session.circuit_changed,
+            self.session.file_changed,
+            self.session.clean_changed,
+            self.studies.changed,
+        ):
+            changed.connect(self.menus.refresh)
         self.page.open_wanted.connect(self.ask_and_open)
         self.page.file_wanted.connect(lambda path: self.open_files([path]))
         self.page.example_wanted.connect(self.open_example)
