@@ -131,4 +131,5 @@ def transfers_at(system: System, hertz: float) -> Complex:
 
 def transfers_over(system: System, hertz: Sequence[float] | Real) -> Complex:
     """Return the transfers at many frequencies, a solve each: shape (frequencies, coils)."""
-    return np.array([transfers_at(system, f) for f in hertz]).reshape(-1, len(system.coils))
+    each = [transfers_at(system, f) for f in hertz]
+    return np.array(each, np.complex128).reshape(len(each), len(system.coils))
