@@ -118,14 +118,10 @@ def two_volumes(form: str, selector: str | None = "selector-3") -> Circuit:
 def blend(form: str = "right") -> Circuit:
     """A8: two 8 kΩ pickups on a 500 kΩ blend pot; `wrong` has its wipers as output."""
     bench = wiring().part("X", "pot-blend", resistance="500k")
+    out, source = ("3", "2") if form == "right" else ("2", "3")
     for name, deck in (("N", "a"), ("B", "b")):
-        bench.part(name, "coil-2wire", resistance="8k").join(f"{name}.start", GND)
-        out, source = ("2", "3") if form == "wrong" else ("3", "2")
-        if deck == "a":
-            out, source = ("2", "1") if form == "wrong" else ("1", "2")
-        rest = {"1", "2", "3"} - {out, source}
+        bench.part(name, "coil-2wire", resistance="8k").join(f"{name}.start X.1{deck}", GND)
         bench.join(f"{name}.finish X.{source}{deck}").join(f"X.{out}{deck}", HOT)
-        bench.join(f"X.{rest.pop()}{deck}", GND)
     return bench.circuit()
 
 
