@@ -206,7 +206,12 @@ def test_only_what_is_shown_is_read_of_a_long_table(series: Window) -> None:
     )
     model = TableModel()
     read: list[int] = []
-    model._say = lambda index, column: read.append(index) or "…"  # type: ignore[assignment]
+
+    def say(index: int, _column: int) -> str:
+        read.append(index)
+        return "…"
+
+    model._say = say  # type: ignore[method-assign]
     model.show(long, circuit)
     view = series.table_panel.view
     view.setModel(model)

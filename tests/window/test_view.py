@@ -1,5 +1,9 @@
 """The wiring view by mouse and keyboard."""
 
+from collections.abc import Callable
+from itertools import pairwise
+from pathlib import Path
+
 import pytest
 from PySide6.QtCore import QEvent, QPoint, QPointF, Qt
 from PySide6.QtGui import QContextMenuEvent, QFocusEvent, QMouseEvent, QPointingDevice, QWheelEvent
@@ -107,12 +111,12 @@ def test_a_click_beside_everything_does_nothing(small: Window, qtbot: QtBot) -> 
     assert small.session.stance == before
 
 
-def test_a_button_springs_back(opened, tmp_path, qtbot: QtBot) -> None:
+def test_a_button_springs_back(
+    opened: Callable[[Path], Window], tmp_path: Path, qtbot: QtBot
+) -> None:
     path = tmp_path / "button.wirer"
-    path.write_text(
-        '{"format": "wirer", "version": 1, "wires": [],'
-        ' "parts": [{"id": "K", "kind": "momentary"}, {"id": "J", "kind": "jack-ts", "at": [50, 0]}]}'
-    )
+    parts = '[{"id": "K", "kind": "momentary"}, {"id": "J", "kind": "jack-ts", "at": [50, 0]}]'
+    path.write_text(f'{{"format": "wirer", "version": 1, "wires": [], "parts": {parts}}}')
     window = opened(path)
     grip = window.session.circuit.kind("momentary").actuator.grip
     place = on_part(window, "K", grip[:2])
@@ -225,7 +229,7 @@ def test_the_net_that_is_pointed_at_follows_the_switch(small: Window, qtbot: QtB
 def test_pointing_at_a_wire_lights_its_net(small: Window, qtbot: QtBot) -> None:
     route = small.view.wiring.scenery.layout.routes["w1"].points
     (ax, ay), (bx, by) = max(
-        zip(route, route[1:], strict=False),
+        pairwise(route),
         key=lambda s: abs(s[0][0] - s[1][0]) + abs(s[0][1] - s[1][1]),
     )
     middle = small.view.mapFromScene(QPointF((ax + bx) / 2, (ay + by) / 2))

@@ -50,7 +50,7 @@ def _theme(choice: ThemeChoice, title: str) -> Action:
         "View",
         lambda w: w.choose_theme(choice),
         group=3,
-        submenu="&Theme",
+        submenu="T&heme",
         checked=lambda w: w.preferences.theme == choice,
     )
 
@@ -125,8 +125,8 @@ ACTIONS: tuple[Action, ...] = (
     _panel("table", "&Combinations", "Ctrl+3"),
     _panel("findings", "&Findings", "Ctrl+4"),
     _panel("controls", "&Switches and knobs", "Ctrl+5"),
-    Action("view.reset-panels", "&Put panels back", "View", lambda w: w.reset_panels(), "", 2,
-           enabled=_is_open, tip="Puts every panel where it was at the first start"),
+    Action("view.reset-panels", "&Put all back", "View", lambda w: w.reset_panels(), "", 2,
+           "&Panels", enabled=_is_open, tip="Puts every panel where it was at the first start"),
     _theme("system", "As the &system"),
     _theme("light", "&Light"),
     _theme("dark", "&Dark"),

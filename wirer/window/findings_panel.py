@@ -55,7 +55,7 @@ class FindingsPanel(QWidget):
         self.tree.setWordWrap(True)
         self.tree.setIndentation(12)
         self.text = _paragraphs()
-        self.fix = QPushButton()
+        self.fix = QPushButton("Mend it")
         self.strip = StateStrip("findings")
         self._lay_out()
         self.tree.itemSelectionChanged.connect(self._choose)
@@ -153,7 +153,6 @@ class FindingsPanel(QWidget):
         fix = finding.fix if finding else None
         self.text.setText(explanation(self._session.circuit, finding) if finding else "")
         self.fix.setVisible(fix is not None)
-        self.fix.setText("Mend it" if fix else "")
         self.fix.setToolTip(fix.text if fix else "")
 
     def _apply_fix(self) -> None:

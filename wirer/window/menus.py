@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
-from PySide6.QtGui import QAction, QActionGroup, QKeySequence
+from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QMenu
 
 from wirer.window.actions import ACTIONS, MENUS, Action
@@ -43,7 +43,7 @@ class Menus:
             self.actions[f"edit.{name}"].setText(text)
 
     def _fill(self, menu: QMenu, actions: list[Action]) -> None:
-        group, submenus = 0, dict[str, tuple[QMenu, QActionGroup]]()
+        group, submenus = 0, dict[str, QMenu]()
         for action in actions:
             if action.group != group and menu.actions():
                 menu.addSeparator()
@@ -52,10 +52,8 @@ class Menus:
             made = self._made(action)
             if action.submenu:
                 if action.submenu not in submenus:
-                    submenus[action.submenu] = menu.addMenu(action.submenu), QActionGroup(menu)
-                target, exclusive = submenus[action.submenu]
-                if action.id.startswith("view.theme"):
-                    exclusive.addAction(made)
+                    submenus[action.submenu] = menu.addMenu(action.submenu)
+                target = submenus[action.submenu]
             target.addAction(made)
 
     def _made(self, action: Action) -> QAction:

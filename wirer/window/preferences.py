@@ -40,7 +40,7 @@ class Preferences:
         """The files opened last, the last one first."""
         value = self._settings.value("recent", [])
         names = [value] if isinstance(value, str) else value
-        return tuple(map(Path, names)) if isinstance(names, list) else ()
+        return tuple(Path(name) for name in names if name) if isinstance(names, list) else ()
 
     def note_recent(self, path: Path) -> None:
         """Put a file at the top of the recent ones."""

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Protocol
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QShowEvent
 from PySide6.QtWidgets import QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
@@ -67,7 +67,7 @@ class Window(QMainWindow):
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.setAcceptDrops(True)
         self.setMinimumSize(*LEAST_SIZE)
-        self.resize(*USUAL_SIZE)
+        self.resize(QSize(*USUAL_SIZE).boundedTo(self.screen().availableSize()))
         self.house = house
         self.preferences = house.preferences
         self.dialogs = Dialogs()
