@@ -60,7 +60,7 @@ def _paint(painter: QPainter, segment: object, theme: Theme, as_paths: bool) -> 
             _paint_text(painter, segment, Lettering(theme.ink, as_paths))
         case SegmentCircle():
             if segment.fill:
-                painter.setBrush(QColor(theme.paper if segment.fill in ("bg", "white") else theme.ink))
+                painter.setBrush(QColor(theme.paper if segment.fill == "bg" else theme.ink))
             painter.drawEllipse(_point(segment.center), *[segment.radius * UNIT_MM] * 2)
         case SegmentArc():
             _paint_arc(painter, segment)
