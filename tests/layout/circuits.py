@@ -159,9 +159,11 @@ def random_circuit(seed: int, parts: int, wires: int, spread: float = 1.25) -> C
         lugs += [f"P{index}.{lug.name}" for lug in kind.lugs]
         x, row = x + box.width + gap, max(row, box.height + 6.0)
     spare = dict.fromkeys(lugs, 2)
-    while len(bench.wires) < wires:
-        one = dice.choice(lugs)
-        near = sorted(lugs, key=lambda lug: abs(lugs.index(lug) - lugs.index(one)))[:40]
+    for _ in range(20 * wires):
+        if len(bench.wires) == wires:
+            break
+        index = dice.randrange(len(lugs))
+        one, near = lugs[index], lugs[max(0, index - 20) : index + 20]
         other = dice.choice(near if dice.random() < 0.7 else lugs)
         if one == other or not spare[one] or not spare[other]:
             continue

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from bisect import bisect_left
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -22,6 +23,9 @@ from wirer.layout.tracks import LUG_CLEAR_MM, own_tracks, united, within
 
 FAN_MM = 1.4
 """How far beside a shared lug a wire may leave it, by a slanting stub."""
+MOST_NODES = 120_000
+"""A larger grid is thinned to about so many nodes."""
+AREA_EFFORT = 4
 SLANT_COST_MM = 6.0
 _SWAPPED_AREA = [1, 0, 3, 2, 4]
 
@@ -58,6 +62,11 @@ class Field:
         sides_x, sides_y = (window.left, window.right), (window.top, window.bottom)
         self.xs = _tracks(scene.xs, sides_x, own, ends, 0)
         self.ys = _tracks(scene.ys, sides_y, own, ends, 1)
+        nodes = len(self.xs) * len(self.ys)
+        if nodes > MOST_NODES:
+            every = math.ceil(math.sqrt(nodes / MOST_NODES))
+            self.xs = _tracks(scene.xs, sides_x, own, ends, 0, every)
+            self.ys = _tracks(scene.ys, sides_y, own, ends, 1, every)
         self._lugs = [
             at
             for each in own
@@ -70,6 +79,7 @@ class Field:
                 *(own_marks(each, ends.lugs_of(each.part), ends.jumper) for each in own),
             ]
         )
+        self.effort = len(self.xs) * len(self.ys) + AREA_EFFORT * len(marks.areas)
         xs, ys = np.array(self.xs), np.array(self.ys)
         level = np.concatenate((marks.areas, marks.level_areas))[:, _SWAPPED_AREA]
         upright = np.concatenate((marks.areas, marks.upright_areas))
@@ -102,9 +112,10 @@ def _tracks(
     own: list[Footprint],
     ends: Ends,
     axis: int,
+    every: int = 1,
 ) -> list[float]:
     exact = [place[axis] for place in ends.places]
     exact += [place[axis] + off for place in ends.shared for off in (-FAN_MM, FAN_MM)]
     for each in own:
         exact += within(own_tracks(each, axis), *sides)
-    return united([sides[0], *within(common, *sides), sides[1]], exact)
+    return united([sides[0], *within(common, *sides)[::every], sides[1]], exact)

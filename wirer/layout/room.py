@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 
 from wirer.layout.box import Box
@@ -55,24 +56,26 @@ class Ground:
 
     def best(self, around: Box, width: float, height: float, places: Places) -> Box:
         """Take the first place without fault, or that of the least, and return it."""
-        best, least = None, float("inf")
+        best, least = around, math.inf
         for rank, box in enumerate(places(around, width, height)):
-            fault = self._fault(box) + RANK * rank
+            fault = self._fault(box, least - RANK * rank) + RANK * rank
             if fault < least:
                 best, least = box, fault
             if least <= RANK * rank:
                 break
-        assert best is not None
         self._labels.add(best, best)
         return best
 
-    def _fault(self, box: Box) -> float:
-        return sum(
-            price + box.shared_area(other)
-            for price, index in self._priced
-            for other in index.near(box)
-            if box.meets(other)
-        )
+    def _fault(self, box: Box, enough: float) -> float:
+        """Sum what a box lies on, as far as there is any point in it."""
+        fault = 0.0
+        for price, index in self._priced:
+            for other in index.near(box):
+                if box.meets(other):
+                    fault += price + box.shared_area(other)
+                    if fault >= enough:
+                        return fault
+        return fault
 
 
 def _solid_boxes(placements: Mapping[str, Placement]) -> Iterator[Box]:

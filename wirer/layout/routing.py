@@ -5,14 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from wirer.circuit.model import Wire
+from wirer.layout.box import Box
 from wirer.layout.geometry import segments_of
 from wirer.layout.pairs import Piece, meeting
 from wirer.layout.route import Route
-from wirer.layout.router import Router
+from wirer.layout.router import MOST_EFFORT, Router
 from wirer.layout.search import BEND_MM
 
-LEAST_EFFORT = 1_200_000
-MOST_EFFORT = 8_000_000
+LEAST_BETTERING = 1_200_000
+MOST_BETTERING = 8_000_000
 EFFORT_FACTOR = 1.5
 MOST_BLOCKERS = 4
 NEAR_MM = 1.4
@@ -35,8 +36,8 @@ def route_wires(router: Router, wires: Iterable[Wire]) -> None:
             searched.append(wire)
     for wire in sorted(searched, key=router.least_cost):
         router.keep(wire.id, router.route(wire))
-    allowed = max(LEAST_EFFORT, min(MOST_EFFORT, int(EFFORT_FACTOR * router.effort)))
-    _Bettering(router, searched, router.effort + allowed).run()
+    allowed = max(LEAST_BETTERING, min(MOST_BETTERING, int(EFFORT_FACTOR * router.effort)))
+    _Bettering(router, searched, min(MOST_EFFORT, router.effort + allowed)).run()
 
 
 class _Bettering:
@@ -108,11 +109,15 @@ class _Bettering:
 
 
 def _conflict(one: str, course: Route, other: str, drawn: Route) -> bool:
+    """Tell whether two courses cross, overlap or run too near to each other."""
     ends = (course.points[0], course.points[-1])
     drawn_ends = (drawn.points[0], drawn.points[-1])
+    against = [(Box.around(segment), segment) for segment in segments_of(drawn.points)]
     for segment in segments_of(course.points):
-        for against in segments_of(drawn.points):
-            found = meeting(Piece(one, segment, ends), Piece(other, against, drawn_ends))
-            if found.crosses or found.overlaps or found.spacing_mm < NEAR_MM:
-                return True
+        box = Box.around(segment).grown(NEAR_MM)
+        for other_box, other_segment in against:
+            if box.meets(other_box):
+                found = meeting(Piece(one, segment, ends), Piece(other, other_segment, drawn_ends))
+                if found.crosses or found.overlaps or found.spacing_mm < NEAR_MM:
+                    return True
     return False
