@@ -16,6 +16,7 @@ from wirer.layout.reuse import kept_routes
 from wirer.layout.route import Route
 from wirer.layout.router import Router
 from wirer.layout.routing import route_wires
+from wirer.layout.spacing import even_out
 
 
 def lay_out(circuit: Circuit, previous: Layout | None = None) -> Layout:
@@ -32,7 +33,9 @@ def lay_out(circuit: Circuit, previous: Layout | None = None) -> Layout:
     for wire_id, route in kept.items():
         router.keep(wire_id, route)
     router.expect(circuit.wires)
-    route_wires(router, [wire for wire in circuit.wires if wire.id not in kept])
+    new = [wire for wire in circuit.wires if wire.id not in kept]
+    route_wires(router, new)
+    even_out(router, new)
     routes = FrozenMap({wire.id: router.routes[wire.id] for wire in circuit.wires})
     screens = {wire.id: screen_of(wire, router) for wire in circuit.wires}
     return Layout(

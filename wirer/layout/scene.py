@@ -23,7 +23,7 @@ class Scene:
         self.xs = common_tracks(self.footprints.values(), 0)
         self.ys = common_tracks(self.footprints.values(), 1)
         self._parts: BoxIndex[tuple[str, Marks]] = BoxIndex()
-        self._labels: BoxIndex[Marks] = BoxIndex()
+        self._labels: BoxIndex[tuple[Box, Marks]] = BoxIndex()
         self._wires: BoxIndex[tuple[str, Marks]] = BoxIndex()
         self._tickets: dict[str, int] = {}
         for name, each in self.footprints.items():
@@ -36,7 +36,7 @@ class Scene:
 
     def label(self, box: Box) -> None:
         """Keep wires off a label."""
-        self._labels.add(box, label_marks(box))
+        self._labels.add(box, (box, label_marks(box)))
 
     def draw(self, wire: str, route: Route) -> None:
         """Add a wire's course (in place of its earlier one)."""
@@ -54,11 +54,16 @@ class Scene:
         """Return what lies near a box, but for the spared parts."""
         parts = [marks for name, marks in self._parts.near(box) if name not in spared]
         wires = [marks for _, marks in self._wires.near(box)] if with_wires else []
-        return [*parts, *self._labels.near(box), *wires]
+        labels = [marks for _, marks in self._labels.near(box)]
+        return [*parts, *labels, *wires]
 
     def parts_near(self, box: Box) -> list[str]:
         """Return the parts that lie near a box."""
         return [name for name, _ in self._parts.near(box)]
+
+    def labels_near(self, box: Box) -> list[Box]:
+        """Return the labels that lie near a box."""
+        return [label for label, _ in self._labels.near(box)]
 
     def wires_near(self, box: Box) -> list[str]:
         """Return the wires that come near a box."""

@@ -20,6 +20,7 @@ Node = tuple[int, int]
 UM = 1000
 FAR_UM = 1 << 60
 MOST_BENDS = 24
+LEVEL, UPRIGHT = 0, 1
 BEND_MM = 6.0
 BEND_UM = int(BEND_MM * UM)
 
@@ -47,9 +48,10 @@ class Search:
     """
 
     def __init__(self, xs: list[float], ys: list[float], level: Costs, upright: Costs) -> None:
-        self.sums = (level, upright)
+        self.sums = (level, np.ascontiguousarray(upright.T))
         self.xs = (np.array(xs) * UM).astype(np.int64)
         self.ys = (np.array(ys) * UM).astype(np.int64)
+        self._work = (np.empty_like(level), np.empty_like(level))
 
     def path(self, starts: list[Gate], goals: list[Gate]) -> Path | None:
         """Return the cheapest path from a start to a goal, or None if there are none."""
@@ -61,40 +63,46 @@ class Search:
             seeds[row, column] = min(int(seeds[row, column]), _um(gate.cost))
         reached = self._relaxed(seeds, goals)
         cost, goal, direction = min(
-            (int(reached[d][_index(gate.node, d)]) + _um(gate.cost), gate.node, d)
+            (int(reached[direction][gate.node[::-1]]) + _um(gate.cost), gate.node, direction)
             for gate in goals
-            for d in (0, 1)
+            for direction in (LEVEL, UPRIGHT)
         )
         return Path(self._traced(reached, seeds, goal, direction), cost / UM)
 
     def _relaxed(self, seeds: Costs, goals: list[Gate]) -> tuple[Costs, Costs]:
         """Return the least cost of being at each node, having come along each direction."""
         remaining = self._remaining(goals)
-        across = _run(seeds, self.sums[0])
-        down = _run(np.ascontiguousarray(seeds.T), self.sums[1])
+        level, upright = self._run(seeds, LEVEL), self._run(seeds, UPRIGHT)
         for _ in range(MOST_BENDS):
-            best = _best(across, down, goals)
-            new_across = _run(down.T + BEND_UM, self.sums[0])
-            new_down = _run(across.T + BEND_UM, self.sums[1])
-            useful = ((new_across < across) & (new_across + remaining < best)).any() or (
-                (new_down < down) & (new_down + remaining.T < best)
-            ).any()
-            if not useful:
+            best = min(_best(level, goals), _best(upright, goals)) - remaining
+            turned_level = self._run(upright + BEND_UM, LEVEL)
+            turned_upright = self._run(level + BEND_UM, UPRIGHT)
+            if not (_better(turned_level, level, best) or _better(turned_upright, upright, best)):
                 break
-            np.minimum(across, new_across, out=across)
-            np.minimum(down, new_down, out=down)
-        return across, down
+            np.minimum(level, turned_level, out=level)
+            np.minimum(upright, turned_upright, out=upright)
+        return level, upright
+
+    def _run(self, start: Costs, direction: int) -> Costs:
+        """Return the least cost at each node, having run along its track from any start."""
+        axis, sums = 1 - direction, self.sums[direction]
+        first, second = self._work
+        np.subtract(start, sums, out=first)
+        onward = np.fmin.accumulate(first, axis=axis)
+        onward += sums
+        np.add(start, sums, out=first)
+        np.fmin.accumulate(_turned(first, axis), axis=axis, out=_turned(second, axis))
+        second -= sums
+        return np.minimum(onward, second, out=onward)
 
     def _remaining(self, goals: list[Gate]) -> Costs:
         """Return a lower bound of what is still to go from each node."""
-        best: Costs | None = None
+        least = np.full((len(self.ys), len(self.xs)), FAR_UM)
         for gate in goals:
             column, row = gate.node
             ways = np.abs(self.xs - self.xs[column])[None, :] + _um(gate.cost)
-            field = ways + np.abs(self.ys - self.ys[row])[:, None]
-            best = field if best is None else np.minimum(best, field)
-        assert best is not None
-        return best
+            np.minimum(least, ways + np.abs(self.ys - self.ys[row])[:, None], out=least)
+        return least
 
     def _traced(
         self, reached: tuple[Costs, Costs], seeds: Costs, goal: Node, direction: int
@@ -103,40 +111,33 @@ class Search:
         nodes = [goal]
         for _ in range(2 * MOST_BENDS):
             column, row = nodes[-1]
-            track, place = (row, column) if direction == 0 else (column, row)
-            sums = self.sums[direction][track]
-            begun = seeds[row, :] if direction == 0 else seeds[:, column]
-            turned = reached[1 - direction][:, track] + BEND_UM
+            line = (row, slice(None)) if direction == LEVEL else (slice(None), column)
+            place = column if direction == LEVEL else row
+            sums, begun = self.sums[direction][line], seeds[line]
+            turned = reached[1 - direction][line] + BEND_UM
             costs = np.minimum(begun, turned) + np.abs(sums - sums[place])
             near = np.flatnonzero(costs == costs.min())
             chosen = int(near[np.argmin(np.abs(near - place))])
             if chosen != place:
-                nodes.append((chosen, row) if direction == 0 else (column, chosen))
+                nodes.append((chosen, row) if direction == LEVEL else (column, chosen))
             if begun[chosen] <= turned[chosen]:
                 break
             direction = 1 - direction
         return tuple(reversed(nodes))
 
 
-def _index(node: Node, direction: int) -> tuple[int, int]:
-    column, row = node
-    return (row, column) if direction == 0 else (column, row)
+def _turned(costs: Costs, axis: int) -> Costs:
+    return costs[:, ::-1] if axis == 1 else costs[::-1]
 
 
-def _best(across: Costs, down: Costs, goals: list[Gate]) -> int:
-    return min(
-        min(int(across[_index(g.node, 0)]), int(down[_index(g.node, 1)])) + _um(g.cost)
-        for g in goals
-    )
+def _better(new: Costs, old: Costs, bound: Costs) -> bool:
+    """Tell whether any node got cheaper that may still lead to a better path."""
+    return bool(((new < old) & (new < bound)).any())
+
+
+def _best(reached: Costs, goals: list[Gate]) -> int:
+    return min(int(reached[gate.node[::-1]]) + _um(gate.cost) for gate in goals)
 
 
 def _um(mm: float) -> int:
     return int(mm * UM)
-
-
-def _run(start: Costs, sums: Costs) -> Costs:
-    """Return the least cost at each node of every track, having run along it from any start."""
-    onward = np.fmin.accumulate(start - sums, axis=1)
-    onward += sums
-    backward = np.fmin.accumulate((start + sums)[:, ::-1], axis=1)[:, ::-1]
-    return np.minimum(onward, backward - sums)
