@@ -3,7 +3,11 @@
 from collections.abc import Callable
 from pathlib import Path
 
+import pytest
+
 from tests.window.conftest import EXAMPLES
+from wirer.window import present
+from wirer.window.messages import Answer
 from wirer.window.window import Window
 
 
@@ -80,3 +84,27 @@ def test_one_coil_of_a_humbucker_and_both(opened: Callable[[Path], Window]) -> N
         window.session.throw_on(part, 1, around=True)
     assert "Both coils of one pickup: full." in said
     assert "One coil of two: quieter and brighter than both." in said
+
+
+def test_a_circuit_too_large_to_work_out_at_once_waits_for_its_table(
+    small: Window, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(present, "QUICK_BRANCHES", 0)
+    worker = small._worker
+    worker.is_prompt = False  # type: ignore[attr-defined]
+    small.session.turn("V.shaft", 0.5)
+    assert small.setting_panel.headline.text() == "Being worked out…"
+    worker.deliver()  # type: ignore[attr-defined]
+    assert small.setting_panel.headline.text() == "Neck"
+    small.session.turn("V.shaft", 0.4)
+    token = small.studies.state("table").token
+    worker.answered.emit(Answer(token, "refused", "there are too many settings"))  # type: ignore[attr-defined]
+    assert small.setting_panel.headline.text() == "there are too many settings"
+
+
+def test_long_headlines_are_written_smaller(small: Window) -> None:
+    panel = small.setting_panel
+    panel.show_nothing("short")
+    large = panel.headline.font().pointSizeF()
+    panel.show_nothing("a long sound in series with " * 5)
+    assert panel.headline.font().pointSizeF() < large

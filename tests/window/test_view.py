@@ -6,7 +6,15 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import QEvent, QPoint, QPointF, Qt
-from PySide6.QtGui import QContextMenuEvent, QFocusEvent, QMouseEvent, QPointingDevice, QWheelEvent
+from PySide6.QtGui import (
+    QContextMenuEvent,
+    QFocusEvent,
+    QInputDevice,
+    QMouseEvent,
+    QNativeGestureEvent,
+    QPointingDevice,
+    QWheelEvent,
+)
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
@@ -62,6 +70,7 @@ def roll(
     clicks: int,
     at_ms: int,
     modifiers: Qt.KeyboardModifier = Qt.KeyboardModifier.NoModifier,
+    device: QPointingDevice | None = None,
 ) -> None:
     """Roll the wheel over a place of the viewport, so many ms into the session."""
     event = QWheelEvent(
@@ -74,7 +83,7 @@ def roll(
         Qt.ScrollPhase.NoScrollPhase,
         False,
         Qt.MouseEventSource.MouseEventNotSynthesized,
-        QPointingDevice.primaryPointingDevice(),
+        device or QPointingDevice.primaryPointingDevice(),
     )
     event.setTimestamp(at_ms)
     QApplication.sendEvent(view.viewport(), event)
@@ -160,6 +169,29 @@ def test_dragging_round_a_knob_from_behind_turns_it_down_clockwise(
     places = [on_part(small, "V", p) for p in ((8, -1), (7, 4), (1, 8))]
     drag(qtbot, small, *places)
     assert 0.5 < small.session.stance.rotations["V.shaft"] < 0.9
+
+
+def test_a_touchpad_moves_the_picture_and_a_pinch_zooms(small: Window) -> None:
+    view = small.view
+    view.zoom_by(4.0)
+    pad = QPointingDevice(
+        "pad",
+        7,
+        QInputDevice.DeviceType.TouchPad,
+        QPointingDevice.PointerType.Finger,
+        QInputDevice.Capability.Scroll,
+        2,
+        0,
+    )
+    before = view.mapToScene(QPoint(100, 100))
+    roll(view, QPoint(200, 200), -1, at_ms=9000, device=pad)
+    assert view.mapToScene(QPoint(100, 100)).y() > before.y()
+    scale = view.pixels_per_mm
+    place = QPointF(200, 200)
+    gesture = Qt.NativeGestureType.ZoomNativeGesture
+    pinch = QNativeGestureEvent(gesture, pad, 2, place, place, place, 0.25, QPointF())
+    QApplication.sendEvent(view.viewport(), pinch)
+    assert view.pixels_per_mm == pytest.approx(1.25 * scale)
 
 
 # Looking

@@ -57,6 +57,7 @@ class FindingsPanel(QWidget):
         self.text = _paragraphs()
         self.fix = QPushButton("Mend it")
         self.strip = StateStrip("findings")
+        self.setFocusProxy(self.tree)
         self._lay_out()
         self.tree.itemSelectionChanged.connect(self._choose)
         self.fix.clicked.connect(self._apply_fix)

@@ -46,7 +46,7 @@ class Pointing(QObject):
         view.keys.focus_changed.connect(self._tell_focus)
         view.keys.lug_chosen.connect(lambda lug: self._point(Pointed("lug", lug)))
         shown.changed.connect(self._renew)
-        shown.laid.connect(self._tell_layout)
+        shown.laid.connect(status.show_working)
         session.opened.connect(self._forget)
 
     def show_finding(self, finding: Finding | None) -> None:
@@ -123,9 +123,6 @@ class Pointing(QObject):
         self._view.setAccessibleDescription(", ".join(lines))
         event = QAccessibleEvent(self._view, QAccessible.Event.DescriptionChanged)
         QAccessible.updateAccessibility(event)
-
-    def _tell_layout(self, current: bool) -> None:
-        self._status.show_working("" if current else "Laying the wires…")
 
     # The menu of a part
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import signal
 import sys
 from pathlib import Path
@@ -32,6 +33,7 @@ def serve(files: list[Path], line: Line) -> int:
         house.open_window(path)
     if not files:
         house.open_window()
+    gc.freeze()  # what was loaded stays; collecting it again and again would cost frames
     return application.exec()
 
 

@@ -19,7 +19,8 @@ from wirer.analysis.analyst import Combination
 from wirer.window import phrases
 from wirer.window.phrases import Phrase
 
-USUAL_MARGIN = 28
+HEADLINE_SIZES = ((60, 1.45), (110, 1.2), (10**6, 1.0))
+USUAL_MARGIN = 36
 """Room for the title of the panel's dock."""
 
 
@@ -33,7 +34,7 @@ class SettingPanel(QScrollArea):
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setAccessibleName("This setting")
         body = QWidget()
-        self.headline = _label(1.45, bold=True)
+        self.headline = _label(bold=True)
         self.formula = _label(1.15)
         self.character = _label()
         self.figures = QGridLayout()
@@ -71,7 +72,7 @@ class SettingPanel(QScrollArea):
         self, combination: Combination, coil_names: Sequence[str], labels: Mapping[str, str]
     ) -> None:
         """Show what a setting does."""
-        self.headline.setText(phrases.headline(combination, labels))
+        self._show_headline(phrases.headline(combination, labels))
         signs = phrases.formula(combination)
         self.formula.setText(signs)
         self.formula.setVisible(bool(signs) and signs != self.headline.text())
@@ -86,11 +87,20 @@ class SettingPanel(QScrollArea):
 
     def show_nothing(self, text: str) -> None:
         """Show a text in place of a combination."""
-        self.headline.setText(text)
+        self._show_headline(text)
         for label in (self.formula, self.character, self.warnings, self.buzz):
             label.setVisible(False)
         self._show_figures(())
         self._show_coils(())
+
+    def _show_headline(self, text: str) -> None:
+        """Show the headline, in smaller letters the longer it is."""
+        size = next(size for most, size in HEADLINE_SIZES if len(text) <= most)
+        font = QFont(self.font())
+        font.setBold(True)
+        font.setPointSizeF(font.pointSizeF() * size)
+        self.headline.setFont(font)
+        self.headline.setText(text)
 
     def _show_figures(self, figures: Sequence[Phrase]) -> None:
         while len(self._tiles) < len(figures):

@@ -15,7 +15,9 @@ from wirer.window.standing import Standing
 from wirer.window.studies import Studies
 from wirer.window.view import WiringView
 
-WORKING = "Being worked out…"
+WORKING = {"working": "Being worked out…", "cancelled": "Not worked out: the table was stopped"}
+LAYING = {"working": "Laying the wires…", "current": "", "none": ""}
+NOT_LAID = "The wires could not be laid"
 
 
 class Shown(QObject):
@@ -23,8 +25,8 @@ class Shown(QObject):
 
     changed = Signal()
     """The present setting is another."""
-    laid = Signal(bool)
-    """Whether the wires are shown as they are laid now."""
+    laid = Signal(str)
+    """What is to be said of the wires; an empty text when they are shown as they are laid now."""
 
     def __init__(
         self,
@@ -81,7 +83,7 @@ class Shown(QObject):
             if laid and self._studies.is_current("layout"):
                 self._view.wiring.lay(laid_scenery(self._session.circuit, laid))
                 self._view.follow_size()
-            self.laid.emit(self._studies.is_current("layout"))
+            self.laid.emit(LAYING.get(self._studies.state("layout").status, NOT_LAID))
         elif study == "table" and self.present.combination is None:
             self._tell()
 
@@ -91,7 +93,8 @@ class Shown(QObject):
             labels = part_labels(self._session.circuit)
             self._panel.show_combination(combination, self.present.coils, labels)
         else:
-            self._panel.show_nothing(WORKING)
+            state = self._studies.state("table")
+            self._panel.show_nothing(state.text or WORKING.get(state.status, ""))
         self.changed.emit()
 
     def _from_table(self) -> Combination | None:

@@ -64,6 +64,8 @@ class ColumnFit:
         for place, width in enumerate(self._shared_out(kept)):
             self._view.setColumnHidden(place, place not in kept)
             self._view.setColumnWidth(place, width)
+        last = max(kept)
+        self._view.horizontalHeader().setStretchLastSection(not columns[last].figures)
 
     def _shared_out(self, kept: set[int]) -> list[int]:
         """Return the columns' widths, positions narrowed as far as their titles allow."""

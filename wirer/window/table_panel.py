@@ -49,6 +49,7 @@ class TablePanel(QWidget):
         self.columns.setPopupMode(QToolButton.ToolButtonPopupMode.InstantPopup)
         self.columns.setMenu(QMenu(self.columns))
         self.strip = StateStrip("combination table")
+        self.setFocusProxy(self.view)
         self._set_up_view()
         self._lay_out()
         self._connect()
@@ -216,3 +217,5 @@ class TablePanel(QWidget):
         """Show as many columns as there is room for."""
         super().resizeEvent(event)
         self.fit.arrange()
+        if self.view.currentIndex().isValid():
+            self.view.scrollTo(self.view.currentIndex())

@@ -39,8 +39,8 @@ class NoteItems:
 
     def __init__(self, scenery: Scenery) -> None:
         self._scenery = scenery
-        self.tags = Sketch(NOTE_Z)
-        self.lug_names = Sketch(NOTE_Z, least_scale=LEAST_SCALE)
+        self.tags = Sketch(NOTE_Z, cached=True)
+        self.lug_names = Sketch(NOTE_Z, cached=True, least_scale=LEAST_SCALE)
 
     def show(self, standing: Standing) -> None:
         """Show the texts."""
