@@ -5,15 +5,13 @@ from pathlib import Path
 import numpy as np
 import pytest
 from hypothesis import HealthCheck, Phase, given, settings
-from hypothesis import strategies as st
 
 from tests.support import spice
-from tests.support.circuits import guitars, stances
+from tests.support.surveys import combination_in, guitars_in_a_stance
 from wirer.analysis.analyst import Analyst
 from wirer.analysis.combination import Combination
 from wirer.analysis.combinations import combination_table
 from wirer.analysis.deck import spice_deck
-from wirer.analysis.facts import states_of
 from wirer.circuit.edits import change_circuit
 from wirer.circuit.elements import Cell, circuit_elements
 from wirer.circuit.files import read_file
@@ -37,11 +35,6 @@ def transfers_of(analyst: Analyst, combination: Combination) -> spice.Sweep:
             turned = -1 if branch in combination.reversed else 1
             found[coils.index(branch)] = transfer * turned
     return found
-
-
-def combination_in(analyst: Analyst, stance: Stance) -> Combination:
-    states = states_of(analyst.signal, stance.positions)
-    return analyst.combinations[analyst.survey(states)[0]]
 
 
 def assert_same_transfers(found: spice.Sweep, expected: spice.Sweep, where: str) -> None:
@@ -95,12 +88,6 @@ def test_every_distinct_setting_of_an_example(file: Path, ngspice: str, tmp_path
     table = combination_table(circuit, stance)
     cases = [(circuit, Stance(table.setting(i), stance.rotations)) for i in table.firsts]
     compare(ngspice, tmp_path, cases, Analyst(circuit, stance.rotations))
-
-
-@st.composite
-def guitars_in_a_stance(draw: st.DrawFn) -> tuple[Circuit, Stance]:
-    circuit = draw(guitars())
-    return circuit, draw(stances(circuit))
 
 
 def test_circuits_at_random(ngspice: str, tmp_path: Path) -> None:

@@ -71,10 +71,9 @@ def _refined(rows: Rows, low: Real, high: Real, response: Response) -> tuple[Rea
         heights = response(rows, hertz)
         best = np.clip(np.argmax(heights, axis=1), 1, len(_CLOSER) - 2)
         middle, reach = hertz[each, best], reach ** (_CLOSER[1] - _CLOSER[0])
-    before, top, after = (heights[each, best + step] for step in (-1, 0, 1))
-    # The top of the parabola through the last three points.
+    # Near a resonance 1/|V|² is a parabola over frequency, however sharp it is.
+    before, top, after = (heights[each, best + step] ** -2.0 for step in (-1, 0, 1))
     bend = before - 2 * top + after
-    slope = before - after
-    shift = np.divide(slope, 2 * bend, out=np.zeros_like(bend), where=bend < 0)
-    shift = np.clip(shift, -1, 1)
-    return middle * reach**shift, top - slope * shift / 4
+    shift = np.divide(before - after, 2 * bend, out=np.zeros_like(bend), where=bend > 0)
+    hertz = middle * reach ** np.clip(shift, -1, 1)
+    return hertz, np.maximum(response(rows, hertz[:, np.newaxis])[:, 0], heights[each, best])

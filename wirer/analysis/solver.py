@@ -105,7 +105,8 @@ class Solver:
             for first in range(0, len(plain), _TOGETHER):
                 if tree:
                     found.update(self._together(tree, plain[first : first + _TOGETHER]))
-            found.update((n, self._alone(n)) for n in alike if n not in found)
+            with np.errstate(all="ignore"):
+                found.update([(n, self._alone(n)) for n in alike if n not in found])
         return found
 
     def _coupled(self, network: Network) -> bool:
