@@ -9,7 +9,7 @@ Every function raises `EditError` where there is no such part or it would lie to
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Mapping
-from typing import Literal
+from typing import Any, Literal
 
 from msgspec.structs import replace
 
@@ -35,7 +35,7 @@ def move_by(circuit: Circuit, part_ids: Iterable[str], by: Point) -> Circuit:
 def move_each(circuit: Circuit, by: Mapping[str, Point]) -> Circuit:
     """Return the circuit with each part moved by its own so many mm, by part id."""
     parts = {
-        name: replace(part, at=_shift(by[name])(part.at))
+        name: _placed(part, _shift(by[name]))
         for name, part in _chosen(circuit, by).items()
         if by[name] != (0.0, 0.0)
     }
@@ -54,7 +54,7 @@ def turn_parts(
     chosen = _chosen(circuit, part_ids)
     motion = _turn(about or _pivot(circuit, chosen), quarters % 4)
     parts = {
-        name: replace(part, at=motion(part.at), turn=_turned(part.turn, quarters))
+        name: _placed(part, motion, turn=_turned(part.turn, quarters))
         for name, part in chosen.items()
     }
     return _arranged(circuit, parts, dict.fromkeys(parts, motion))
@@ -73,7 +73,7 @@ def flip_parts(circuit: Circuit, part_ids: Iterable[str], about: Point | None = 
 
     # A part is mirrored before it is turned, so that its turn changes sense.
     parts = {
-        name: replace(part, at=motion(part.at), flip=not part.flip, turn=_turned(-part.turn, 0))
+        name: _placed(part, motion, flip=not part.flip, turn=_turned(-part.turn, 0))
         for name, part in chosen.items()
     }
     return _arranged(circuit, parts, dict.fromkeys(parts, motion))
@@ -101,6 +101,12 @@ def _chosen(circuit: Circuit, part_ids: Iterable[str]) -> dict[str, Part]:
             raise EditError(f'there is no part "{shown(part_id)}"')
         found[part_id] = circuit.part_by_id[part_id]
     return found
+
+
+def _placed(part: Part, motion: Motion, **changes: Any) -> Part:
+    """Return a part elsewhere; a motion about its own place leaves that exactly as it is."""
+    at = motion(part.at)
+    return replace(part, at=part.at if at == _rounded(part.at) else at, **changes)
 
 
 def _rounded(point: Point) -> Point:
@@ -168,7 +174,9 @@ class _Moving:
     ) -> None:
         self._before, self._after = lug_points(before), lug_points(after)
         self._motions = motions
-        self._bodies = [after[name].body for name in motions if not after[name].underlay]
+        self._bodies = [
+            (before[name].body, after[name].body) for name in motions if not after[name].underlay
+        ]
 
     def bends_of(self, wire: Wire) -> tuple[Point, ...]:
         """Return the bends that a wire then has."""

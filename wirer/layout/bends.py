@@ -5,8 +5,8 @@ own way), the run that leads to that end keeps its direction: the bends that lay
 below or beside the lug stay so, the others stay where they are. Then a bend is dropped
 
 * that the body of a moved part has come to cover,
-* that lies within `LEAST_LEG_MM` of the point before it, or
-* at which the wire would turn back on itself (by more than `SHARPEST_TURN_DEG`).
+* that lies within `LEAST_LEG_MM` of the point before or after it, or
+* at which the wire turns back on itself (by more than `SHARPEST_TURN_DEG`) and did not before.
 """
 
 from __future__ import annotations
@@ -37,9 +37,14 @@ class End:
 
 
 def followed_bends(
-    bends: Sequence[Point], ends: tuple[End, End], bodies: Iterable[Polygon] = ()
+    bends: Sequence[Point],
+    ends: tuple[End, End],
+    bodies: Iterable[tuple[Polygon, Polygon]] = (),
 ) -> tuple[Point, ...]:
-    """Return the bends of a wire of which an end has moved; `bodies` are those of moved parts."""
+    """Return the bends of a wire of which an end has moved.
+
+    `bodies` are those of moved parts, each before and after.
+    """
     first, second = ends
     points = list(bends)
     if first.has_moved:
@@ -47,8 +52,30 @@ def followed_bends(
     if second.has_moved:
         points = _pulled(points[::-1], second)[::-1]
     covers = tuple(bodies)
-    points = [p for p in points if not any(point_in_polygon(p, body) for body in covers)]
-    return _sensible([first.after, *points, second.after])
+    sharp = _sharp_bends([first.before, *bends, second.before])
+    kept = [
+        _Bend(after, before in sharp)
+        for before, after in zip(bends, points, strict=True)
+        if not any(_newly_covered(before, after, cover) for cover in covers)
+    ]
+    return _sensible([_Bend(first.after), *kept, _Bend(second.after)])
+
+
+@dataclass(frozen=True, slots=True)
+class _Bend:
+    """A point of a course, and whether the wire was drawn as turning back on itself there."""
+
+    at: Point
+    was_sharp: bool = False
+
+
+def _newly_covered(before: Point, after: Point, cover: tuple[Polygon, Polygon]) -> bool:
+    return point_in_polygon(after, cover[1]) and not point_in_polygon(before, cover[0])
+
+
+def _sharp_bends(course: Sequence[Point]) -> frozenset[Point]:
+    triples = zip(course, course[1:], course[2:], strict=False)
+    return frozenset(b for a, b, c in triples if _turn_deg(a, b, c) > SHARPEST_TURN_DEG)
 
 
 def _pulled(bends: list[Point], end: End) -> list[Point]:
@@ -64,18 +91,22 @@ def _pulled(bends: list[Point], end: End) -> list[Point]:
     return points
 
 
-def _sensible(course: list[Point]) -> tuple[Point, ...]:
+def _sensible(course: list[_Bend]) -> tuple[Point, ...]:
     """Return the bends of a course (its lugs at both ends) without those that make no sense."""
     index = 1
     while index < len(course) - 1:
-        before, bend, after = course[index - 1 : index + 2]
-        near = math.dist(before, bend) < LEAST_LEG_MM or math.dist(bend, after) < LEAST_LEG_MM
-        if near or _turn_deg(before, bend, after) > SHARPEST_TURN_DEG:
+        if _makes_sense(*course[index - 1 : index + 2]):
+            index += 1
+        else:
             del course[index]
             index = max(1, index - 1)
-        else:
-            index += 1
-    return tuple(course[1:-1])
+    return tuple(bend.at for bend in course[1:-1])
+
+
+def _makes_sense(before: _Bend, bend: _Bend, after: _Bend) -> bool:
+    if min(math.dist(before.at, bend.at), math.dist(bend.at, after.at)) < LEAST_LEG_MM:
+        return False
+    return bend.was_sharp or _turn_deg(before.at, bend.at, after.at) <= SHARPEST_TURN_DEG
 
 
 def _turn_deg(before: Point, bend: Point, after: Point) -> float:
