@@ -11,9 +11,9 @@ from wirer.circuit.kind import Kind, Point
 from wirer.circuit.model import Part
 from wirer.drawing.palette import Theme
 from wirer.drawing.shapes import arc_points, at_angle, edge_pen
-from wirer.drawing.text import Lettering, paint_text
+from wirer.drawing.text import Lettering, paint_text, text_width_mm
 from wirer.layout.box import Box
-from wirer.layout.labels import Choice, Label
+from wirer.layout.label import Choice, Label
 from wirer.layout.tags import Tag
 from wirer.layout.transform import Transform
 
@@ -30,8 +30,9 @@ def rect(box: Box) -> QRectF:
 
 def paint_label(painter: QPainter, label: Label, theme: Theme, as_paths: bool) -> None:
     """Paint the name of a part."""
-    box, lettering = label.box, Lettering(theme.ink, as_paths)
-    paint_text(painter, label.text, box.centre, label.height_mm, lettering, box.width)
+    lettering = Lettering(theme.ink, as_paths)
+    for line, at in label.lines:
+        paint_text(painter, line, at, label.height_mm, lettering, label.box.width)
 
 
 def paint_choices(
@@ -43,17 +44,17 @@ def paint_choices(
 ) -> None:
     """Paint the names of a switch's positions, the present one on a bar of ink."""
     for choice in choices:
-        box = choice.label.box
+        label = choice.label
         chosen = choice.position == present
+        room = label.box.width - 0.8
         if chosen:
+            width = min(text_width_mm(label.text, label.height_mm) + 1.4, label.box.width)
+            bar = Box.centred(label.box.centre, width, label.box.height - 0.2)
             painter.setPen(Qt.PenStyle.NoPen)
             painter.setBrush(QColor(theme.ink))
-            painter.drawRoundedRect(rect(box.grown(-0.15)), 0.8, 0.8)
-        colour = theme.paper if chosen else theme.quiet
-        room = box.width - 0.8
-        height = choice.label.height_mm
-        lettering = Lettering(colour, as_paths)
-        paint_text(painter, choice.label.text, box.centre, height, lettering, room)
+            painter.drawRoundedRect(rect(bar), 0.8, 0.8)
+        lettering = Lettering(theme.paper if chosen else theme.quiet, as_paths)
+        paint_text(painter, label.text, label.box.centre, label.height_mm, lettering, room)
 
 
 def paint_tags(painter: QPainter, tags: Mapping[str, Tag], theme: Theme, as_paths: bool) -> None:

@@ -9,7 +9,7 @@ from wirer.circuit.frozen import FrozenMap
 from wirer.circuit.kind import Point
 from wirer.circuit.model import Wire
 from wirer.layout.box import Box, boxes_union
-from wirer.layout.labels import NO_LABELS, Labels
+from wirer.layout.label import NO_LABELS, Labels
 from wirer.layout.placement import Placement
 from wirer.layout.route import Route, Screen
 

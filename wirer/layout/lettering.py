@@ -30,6 +30,15 @@ def shortened(text: str, longest: int = LONGEST) -> str:
     return line if len(line) <= longest else line[: longest - 1].rstrip() + "…"
 
 
+def in_two_lines(text: str) -> str:
+    """Return a text broken at the space that leaves its longer line shortest, if it has one."""
+    breaks = [i for i, letter in enumerate(text) if letter == " " and text[i + 1 : i + 2] != "·"]
+    halves = [(text[:i], text[i + 1 :]) for i in breaks]
+    if not halves:
+        return text
+    return "\n".join(min(halves, key=lambda two: max(text_width(each, 1.0) for each in two)))
+
+
 def _share(character: str) -> float:
     if character in _NARROW:
         return NARROW_SHARE

@@ -30,7 +30,7 @@ HALF_WIRE_MM = 0.5
 class Ground:
     """What labels keep clear of, and the search for the best place.
 
-    `used` are the lugs `PART.lug` that take wires: the way out to them is kept free.
+    `used` are the lugs `PART.lug` that are to take wires: the way out to them is kept free.
     """
 
     def __init__(
@@ -53,6 +53,14 @@ class Ground:
             index.add(box, box)
         self._priced.append((price, index))
         return index
+
+    def free(self, around: Box, width: float, height: float, places: Places) -> Box | None:
+        """Take the first place without fault and return it, None if there is none."""
+        for box in places(around, width, height):
+            if self._fault(box, math.ulp(0.0)) == 0.0:
+                self._labels.add(box, box)
+                return box
+        return None
 
     def best(self, around: Box, width: float, height: float, places: Places) -> Box:
         """Take the first place without fault, or that of the least, and return it."""
@@ -112,10 +120,19 @@ def _ways_out(placements: Mapping[str, Placement], used: Collection[str]) -> Ite
                 yield min(ways, key=lambda way: way[0])[1].grown(HALF_WIRE_MM + 0.6)
 
 
+def near_by(around: Box, width: float, height: float) -> Iterator[Box]:
+    """Yield places next to a part: below, above, beside, then by its corners."""
+    yield from _rings(around, width, height, FARTHER_MM[:2])
+
+
 def round_about(around: Box, width: float, height: float) -> Iterator[Box]:
-    """Yield places round a part: below, above, beside, then by its corners; nearest first."""
+    """Yield places round a part, next to it and then farther out."""
+    yield from _rings(around, width, height, FARTHER_MM)
+
+
+def _rings(around: Box, width: float, height: float, distances: tuple[float, ...]) -> Iterator[Box]:
     x, y = around.centre
-    for farther in FARTHER_MM:
+    for farther in distances:
         below = around.bottom + GAP_MM + farther + height / 2
         above = around.top - GAP_MM - farther - height / 2
         right = around.right + GAP_MM + farther + width / 2
