@@ -26,6 +26,9 @@ HALO_MM = 0.35
 CASING_MM = 0.16
 SOLDER_MM = 0.7
 TAIL_MM = 0.4
+BAND_MM = 0.64
+_BANDS: dict[Role, tuple[float, float] | None] = {"signal": None, "ground": (1.5, 1.2)}
+"""The edging of a wire by its net's role: whole or in dashes of so many mm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +64,7 @@ def _towards(start: Point, end: Point, distance: float) -> QPointF:
 
 
 def paint_wire(painter: QPainter, course: Course, theme: Theme, role: Role | None = None) -> None:
-    """Paint a wire; with a role it glows (signal), is edged in dashes (ground) or fades (open)."""
+    """Paint a wire; its net's role edges it (signal), edges it in dashes (ground) or fades it."""
     painter.setBrush(Qt.BrushStyle.NoBrush)
     if course.route.manner == "link":
         _paint_link(painter, course.route, theme)
@@ -69,15 +72,13 @@ def paint_wire(painter: QPainter, course: Course, theme: Theme, role: Role | Non
     faded = role == "open"
     pieces = course.pieces
     width = _width(course.wire)
-    if role == "signal":
-        _stroke(painter, pieces, theme.roles["signal"], width + 1.0, opacity=0.4)
-    if course.wire.style != "bare":
+    if course.wire.style != "bare" or role in _BANDS:
         _stroke(painter, pieces, theme.paper, width + 2 * HALO_MM, opacity=0.85)
+    if role is not None and role in _BANDS:
+        _stroke(painter, pieces, theme.roles[role], width + BAND_MM, dashes=_BANDS[role])
     if course.screen:
-        _paint_screen(painter, course.screen, theme, faded)
+        _paint_screen(painter, course, course.screen, theme, faded)
     _paint_core(painter, pieces, course.wire, theme, faded)
-    if role == "ground":
-        _paint_ground_marks(painter, pieces, theme, width)
 
 
 def _width(wire: Wire) -> float:
@@ -102,17 +103,13 @@ def _paint_core(
         _stroke(painter, pieces, stripe, width * 0.6, dashes=(1.6, 1.6))
 
 
-def _paint_ground_marks(
-    painter: QPainter, pieces: list[QPainterPath], theme: Theme, width: float
+def _paint_screen(
+    painter: QPainter, course: Course, screen: Screen, theme: Theme, faded: bool
 ) -> None:
-    """Edge a wire at ground with dashes of the ground's colour."""
-    _stroke(painter, pieces, theme.roles["ground"], width * 0.35, dashes=(0.5, 1.6))
-
-
-def _paint_screen(painter: QPainter, screen: Screen, theme: Theme, faded: bool) -> None:
     braid = finish(theme, "dark-metal", faded)
     if len(screen.cover) >= 2:
-        cover = [rounded(screen.cover)]
+        gaps = [under - screen.begins_mm for under in course.under]
+        cover = [rounded(piece) for piece in with_gaps(screen.cover, gaps, GAP_MM)]
         _stroke(painter, cover, braid.edge, SCREEN_MM, dashes=(1.7, 0.5))
         _stroke(painter, cover, braid.light, SCREEN_MM - 0.3, dashes=(1.7, 0.5))
     for tail in screen.tails:

@@ -34,7 +34,7 @@ def screen_of(wire: Wire, router: Router) -> Screen | None:
             ends = _ends(router, point_on_polyline(points, way), lug, own)
             tails.append(router.preview(ends))
             router.scene.draw(f"{wire.id} {lug}", tails[-1])
-    return Screen(between(points, bare, length - bare), tuple(tails))
+    return Screen(bare, between(points, bare, length - bare), tuple(tails))
 
 
 def _ends(router: Router, start: Point, lug: str, own: str) -> Ends:

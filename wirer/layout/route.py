@@ -34,8 +34,12 @@ class Route:
 
 @dataclass(frozen=True, slots=True)
 class Screen:
-    """The screen of a wire: what it covers, and its tails to the lugs that it is soldered to."""
+    """The screen of a wire: what it covers, and its tails to the lugs that it is soldered to.
 
+    It begins `begins_mm` from the wire's first lug.
+    """
+
+    begins_mm: float
     cover: tuple[Point, ...]
     tails: tuple[Route, ...]
 
