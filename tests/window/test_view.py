@@ -362,3 +362,14 @@ def test_the_focus_comes_in_by_tab_at_either_end(small: Window) -> None:
     ):
         QApplication.sendEvent(small.view, QFocusEvent(QEvent.Type.FocusIn, reason))
         assert small.view.keys.focus == part
+
+
+def test_a_click_shows_no_ring_though_keys_go_on_from_there(small: Window, qtbot: QtBot) -> None:
+    small.table_panel.view.setFocus()
+    QApplication.sendEvent(
+        small.view, QFocusEvent(QEvent.Type.FocusIn, Qt.FocusReason.MouseFocusReason)
+    )
+    click(qtbot, small, on_part(small, "V", (3, 3)))
+    assert small.view.wiring.glow.focus is None
+    qtbot.keyClick(small.view, Key.Key_Home)
+    assert small.session.stance.rotations["V.shaft"] == 0.0

@@ -100,7 +100,7 @@ def figures(combination: Combination) -> tuple[Phrase, ...]:
         return (reading,)
     resonance = combination.resonance
     peak = "none" if resonance is None else hertz_text(resonance.hertz)
-    height = "" if resonance is None else f"{decibel_text(resonance.peak_db)} dB over the lows"
+    height = "" if resonance is None else _height(resonance.peak_db)
     level = "–" if combination.level_db is None else f"{decibel_text(combination.level_db)} dB"
     return (
         Phrase("Mains hum", _hum_value(combination.hum), _hum_meaning(combination.hum)),
@@ -108,6 +108,12 @@ def figures(combination: Combination) -> tuple[Phrase, ...]:
         Phrase("Resonance", peak, height),
         Phrase("Level", level, "at 1 kHz"),
     )
+
+
+def _height(peak_db: float) -> str:
+    """Return how far a peak stands over what is at 100 Hz."""
+    side = "over" if peak_db >= 0 else "under"
+    return f"{abs(peak_db):.1f} dB {side} the lows"
 
 
 def _hum_value(hum: float | None) -> str:

@@ -19,6 +19,8 @@ from wirer.analysis.analyst import Combination
 from wirer.window import phrases
 from wirer.window.phrases import Phrase
 
+USUAL_LINES = 20
+"""How many lines a usual combination takes."""
 HEADLINE_SIZES = ((60, 1.45), (110, 1.2), (10**6, 1.0))
 USUAL_MARGIN = 36
 """Room for the title of the panel's dock."""
@@ -66,7 +68,8 @@ class SettingPanel(QScrollArea):
     def sizeHint(self) -> QSize:
         """Return the room in which everything can be read without scrolling."""
         width = max(self.viewport().width(), 240)
-        return QSize(width, self._body.heightForWidth(width) + USUAL_MARGIN)
+        usual = USUAL_LINES * self.fontMetrics().height()
+        return QSize(width, max(self._body.heightForWidth(width), usual) + USUAL_MARGIN)
 
     def show_combination(
         self, combination: Combination, coil_names: Sequence[str], labels: Mapping[str, str]

@@ -300,13 +300,14 @@ class WiringView(QGraphicsView):
         return super().focusNextPrevChild(onward)
 
     def focusInEvent(self, event: QFocusEvent) -> None:
-        """Focus the first or the last part when the focus comes by Tab."""
+        """Focus the first or the last part when the focus comes by Tab; a click shows no ring."""
         super().focusInEvent(event)
         if event.reason() == Qt.FocusReason.TabFocusReason:
             self.keys.focus_first(1)
         elif event.reason() == Qt.FocusReason.BacktabFocusReason:
             self.keys.focus_first(-1)
-        self._show_focus()
+        if event.reason() != Qt.FocusReason.MouseFocusReason:
+            self._show_focus()
 
     def focusOutEvent(self, event: QFocusEvent) -> None:
         """Let go of what keys hold."""
