@@ -17,8 +17,10 @@ from wirer.circuit.model import Circuit
 from wirer.circuit.stance import Stance
 
 MOST_SETTINGS = 2**20
-BLOCK = 8192
-"""How many settings are worked out at a time: memory beyond the rows stays below this many."""
+BLOCK = 1024
+"""How many settings are worked out at a time: what is in work beside the rows stays small, and
+progress is told often enough to cancel.
+"""
 
 Progress = Callable[[int, int], None]
 """Called with the settings done and all there are; it may raise to cancel."""

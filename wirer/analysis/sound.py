@@ -188,8 +188,10 @@ def _between(
         for member in tree.members:
             yield from _between(member, start, end, signs, free)
     else:
-        joints = [start, *islice(free, len(tree.members) - 1), end]
-        for member, (a, b) in zip(tree.members, pairwise(joints), strict=True):
+        # The order in an arm can't be heard.
+        members = sorted(tree.members, key=first_place)
+        joints = [start, *islice(free, len(members) - 1), end]
+        for member, (a, b) in zip(members, pairwise(joints), strict=True):
             yield from _between(member, a, b, signs, free)
 
 
