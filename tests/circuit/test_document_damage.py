@@ -24,6 +24,7 @@ RICH = encoded(
         wires=[wire(style="screened", screen_from="V.can", bends=[[1, 2]])],
         wanted=[{"setting": {"R": "b"}, "sound": "silent"}],
         waived=[{"rule": "lost-coil"}],
+        underlay={"path": "photos/back.jpg", "at": [3, -4.5], "mm_per_pixel": 0.1, "dim": 0.3},
     )
 )
 

@@ -87,7 +87,7 @@ NO_DOCUMENT = [
     ({"format": "wirer", "version": 1, "parts": []}, 'lacks "wires"'),
     (document(part=[]), 'has an unknown "part"; is it parts?'),
     (document(author="me"), 'has an unknown "author"; it may have format, version, title, job, '
-     "notes, parts, wires, output_load, wanted, waived, kinds"),
+     "notes, parts, wires, output_load, wanted, waived, kinds, underlay"),
 ]  # fmt: skip
 
 

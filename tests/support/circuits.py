@@ -8,6 +8,7 @@ knows a kind by name.
 
 from __future__ import annotations
 
+from base64 import b64encode
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from itertools import cycle
@@ -22,6 +23,7 @@ from wirer.circuit.kind import BondElement, CellElement, CouplingElement, Kind, 
 from wirer.circuit.kind_check import element_lugs
 from wirer.circuit.model import Circuit, OutputLoad, Part, Waiver, Wanted, Wire
 from wirer.circuit.stance import Stance, positions_in_use
+from wirer.circuit.underlay import Underlay
 from wirer.circuit.values import known_value_names
 
 IDS = st.from_regex(r"[A-Za-z][A-Za-z0-9_]{0,5}", fullmatch=True)
@@ -50,6 +52,14 @@ STANDS: list[dict[str, Any]] = [
         cycle([False, False, True]),
         strict=False,
     )
+]
+
+PICTURE = b64encode(b"\x89PNG\r\n\x1a\n and so on").decode()
+UNDERLAYS = [
+    None,
+    Underlay(data=PICTURE, at=(10.5, -3.0), mm_per_pixel=1 / 3, locked=True),
+    None,
+    Underlay(path="photos/back of it.jpg", turn=359.5, dim=0.25),
 ]
 
 
@@ -132,8 +142,9 @@ def _finished(draw: st.DrawFn, some: tuple[Part, ...], ends: Sequence[tuple[str,
     lugs = Circuit(parts=some).lugs
     taken = {part.id for part in some}
     names = [name for n in range(2 * len(ends) + 1) if (name := f"w{n}") not in taken]
+    title = draw(TEXTS)
     return Circuit(
-        title=draw(TEXTS),
+        title=title,
         job=draw(TEXTS),
         notes=draw(TEXTS),
         parts=some,
@@ -141,6 +152,7 @@ def _finished(draw: st.DrawFn, some: tuple[Part, ...], ends: Sequence[tuple[str,
         output_load=draw(_loads()),
         wanted=tuple(draw(st.lists(_wanted(some), max_size=2))),
         waived=tuple(draw(st.lists(_waivers(lugs), max_size=2))),
+        underlay=UNDERLAYS[len(title) % len(UNDERLAYS)],
     )
 
 

@@ -21,6 +21,7 @@ from wirer.circuit.kind_check import kind_problems
 from wirer.circuit.model import Circuit, OutputLoad, Part, Wanted, Wire
 from wirer.circuit.quantity import parse_quantity
 from wirer.circuit.stance import positions_in_use
+from wirer.circuit.underlay import underlay_problems
 from wirer.circuit.values import value_problems
 
 MOST_PARTS = 400
@@ -79,6 +80,9 @@ def _joint_problems(circuit: Circuit) -> Iterator[Problem]:
     for index, wanted in enumerate(circuit.wanted):
         yield from wanted_problems(circuit, wanted, f"wanted[{index}]")
     yield from load_problems(circuit.output_load)
+    yield from underlay_problems(circuit.underlay)
+    if circuit.underlay:
+        yield from _point_problems(circuit.underlay.at, "underlay.at")
 
 
 def _own_kind_problems(circuit: Circuit) -> Iterator[Problem]:

@@ -18,6 +18,7 @@ from wirer.circuit.kind import Kind
 from wirer.circuit.migration import VERSION, migrated
 from wirer.circuit.model import Circuit, OutputLoad, Part, Waiver, Wanted, Wire
 from wirer.circuit.stance import Stance, default_stance, fitted_stance, positions_in_use
+from wirer.circuit.underlay import Underlay
 
 LARGEST_BYTES = 64 * 2**20
 TOO_LARGE = f"is larger than {LARGEST_BYTES // 2**20} MiB, the most that is read"
@@ -48,10 +49,11 @@ class Document(Struct, frozen=True, forbid_unknown_fields=True, kw_only=True, om
     wanted: tuple[Wanted, ...] = ()
     waived: tuple[Waiver, ...] = ()
     kinds: tuple[Kind, ...] = ()
+    underlay: Underlay | None = None
 
 
 _CIRCUIT_FIELDS = (
-    "title", "job", "notes", "wires", "output_load", "wanted", "waived", "kinds",
+    "title", "job", "notes", "wires", "output_load", "wanted", "waived", "kinds", "underlay",
 )  # fmt: skip
 _PART_FIELDS = Part.__struct_fields__
 

@@ -12,6 +12,7 @@ from msgspec.structs import force_setattr
 from wirer.circuit.catalogue import catalogue_kind
 from wirer.circuit.frozen import FrozenMap
 from wirer.circuit.kind import Kind, Point, Value
+from wirer.circuit.underlay import Underlay
 
 Style = Literal["solid", "stranded", "bare", "screened", "mount"]
 
@@ -105,6 +106,7 @@ class Circuit(Struct, frozen=True, dict=True, kw_only=True):
     wanted: tuple[Wanted, ...] = ()
     waived: tuple[Waiver, ...] = ()
     kinds: tuple[Kind, ...] = ()
+    underlay: Underlay | None = None
 
     @cached_property
     def part_by_id(self) -> Mapping[str, Part]:
