@@ -64,6 +64,11 @@ class Box:
         """Return the box with a margin on every side."""
         return Box(self.left - margin, self.top - margin, self.right + margin, self.bottom + margin)
 
+    def moved(self, by: Point) -> Box:
+        """Return the box moved by a vector."""
+        x, y = by
+        return Box(self.left + x, self.top + y, self.right + x, self.bottom + y)
+
     def united(self, other: Box) -> Box:
         """Return the smallest box round both."""
         return Box(

@@ -58,6 +58,7 @@ class Field:
 
     def __init__(self, scene: Scene, window: Box, ends: Ends, alone: bool = False) -> None:
         self.ends = ends
+        self._scene = scene
         own = [scene.footprint(name) for name in dict.fromkeys(ends.parts)]
         sides_x, sides_y = (window.left, window.right), (window.top, window.bottom)
         self.xs = _tracks(scene.xs, sides_x, own, ends, 0)
@@ -96,10 +97,16 @@ class Field:
         if point in self.ends.shared:
             for dx, dy in product((-FAN_MM, FAN_MM), repeat=2):
                 corner = (point[0] + dx, point[1] + dy)
-                stub = (point, corner)
-                if all(point_segment_distance(lug, stub) > LUG_CLEAR_MM for lug in self._lugs):
+                if self._is_free(point, corner):
                     gates.append(Gate(self.node(corner), SLANT_COST_MM))
         return gates
+
+    def _is_free(self, point: Point, corner: Point) -> bool:
+        """Tell whether a slanting stub is clear of other lugs, and its end of other wires."""
+        stub = (point, corner)
+        if any(point_segment_distance(lug, stub) <= LUG_CLEAR_MM for lug in self._lugs):
+            return False
+        return not self._scene.bends_first_at(corner, Box(*point, *point))
 
     def points(self, nodes: Iterable[Node]) -> list[Point]:
         """Return where nodes lie."""

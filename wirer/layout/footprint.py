@@ -22,13 +22,15 @@ EVERY_VERTEX = 2
 class Footprint:
     """What one part covers in the wiring view.
 
-    `slices` are boxes that together cover its body, `stems` those of the tags that join lugs
-    outside the body to it, by lug name, `features` what is drawn beyond the body.
+    `rows` are boxes from top to bottom that together cover its body, `columns` such boxes from
+    left to right; one each where the body is nearly a box. `stems` are the boxes of the tags that
+    join lugs outside the body to it, by lug name, `features` what is drawn beyond the body.
     """
 
     part: str
     box: Box
-    slices: tuple[Box, ...]
+    rows: tuple[Box, ...]
+    columns: tuple[Box, ...]
     lugs: dict[str, Point]
     stems: dict[str, Box]
     features: tuple[Box, ...]
@@ -38,12 +40,12 @@ class Footprint:
 def footprint(placement: Placement) -> Footprint:
     """Return what a placed part covers."""
     transform = placement.transform
-    x, y = transform.at
-    slices = _slices(placement.shape, transform.turn, transform.flip)
+    rows, columns = _slices(placement.shape, transform.turn, transform.flip)
     return Footprint(
         part=placement.part,
         box=placement.body_box,
-        slices=tuple(Box(s.left + x, s.top + y, s.right + x, s.bottom + y) for s in slices),
+        rows=tuple(row.moved(transform.at) for row in rows),
+        columns=tuple(column.moved(transform.at) for column in columns),
         lugs=dict(placement.lugs),
         stems=dict(_stems(placement)),
         features=placement.features,
@@ -52,13 +54,18 @@ def footprint(placement: Placement) -> Footprint:
 
 
 @lru_cache(maxsize=1024)
-def _slices(shape: Shape, turn: int, flip: bool) -> tuple[Box, ...]:
-    """Cover a body at the origin by boxes from top to bottom; one where it is nearly a box."""
+def _slices(shape: Shape, turn: int, flip: bool) -> tuple[tuple[Box, ...], tuple[Box, ...]]:
+    """Cover a body at the origin by rows and by columns."""
     transform = Transform((0.0, 0.0), turn, flip)
     body = tuple(map(transform.point, shape_polygon(shape)))
     box = Box.around(body)
     if _fills(body, box):
-        return (box,)
+        return (box,), (box,)
+    columns = _rows(tuple((y, x) for x, y in body))
+    return _rows(body), tuple(Box(c.top, c.left, c.bottom, c.right) for c in columns)
+
+
+def _rows(body: Polygon) -> tuple[Box, ...]:
     levels = sorted({round(y, 6) for _, y in body})
     chosen = [*levels[:-1:EVERY_VERTEX], levels[-1]]
     spans = {level: _span(body, level) for level in levels}

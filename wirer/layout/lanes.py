@@ -68,7 +68,7 @@ def bound_by_scene(lane: Lane, scene: Scene, axis: int) -> None:
     """Bound a lane by the parts and labels beside it, none nearer than it is or should be."""
     lane.least, lane.most = lane.at - FARTHEST_MM, lane.at + FARTHEST_MM
     reach = _box(lane.at - REACH_MM, lane.at + REACH_MM, lane.low, lane.high, axis)
-    for box, clear in _obstacles(scene, reach):
+    for box, clear in _obstacles(scene, reach, axis):
         near, far = (box.left, box.right) if axis == 0 else (box.top, box.bottom)
         low, high = (box.top, box.bottom) if axis == 0 else (box.left, box.right)
         if high + clear <= lane.low or low - clear >= lane.high:
@@ -82,11 +82,11 @@ def bound_by_scene(lane: Lane, scene: Scene, axis: int) -> None:
             lane.most = min(lane.most, far)
 
 
-def _obstacles(scene: Scene, reach: Box) -> Iterator[tuple[Box, float]]:
+def _obstacles(scene: Scene, reach: Box, axis: int) -> Iterator[tuple[Box, float]]:
     for name in scene.parts_near(reach):
         part = scene.footprint(name)
         if not part.underlay:
-            yield from ((box, CLEARANCE_MM) for box in part.slices)
+            yield from ((box, CLEARANCE_MM) for box in (part.columns if axis else part.rows))
         yield from ((box, BODY_CLEAR_MM) for box in (*part.features, *part.stems.values()))
         yield from ((Box(*at, *at), LUG_CLEAR_MM) for at in part.lugs.values())
     yield from ((box, LABEL_CLEAR_MM) for box in scene.labels_near(reach))

@@ -78,22 +78,29 @@ def joined(marks: Collection[Marks]) -> Marks:
 
 def foreign_marks(part: Footprint) -> Marks:
     """Return what a part puts in the way of wires that do not end on it."""
-    if part.underlay:
-        areas = [_area(piece, 0.0, UNDERLAY_RATE) for piece in part.slices]
-    else:
-        areas = [_area(piece, BODY_CLEAR_MM, BODY_RATE) for piece in part.slices]
-        areas += [_area(piece, BODY_NEAR_MM, BODY_NEAR_RATE) for piece in part.slices]
-    areas += [_area(box, BODY_CLEAR_MM, FEATURE_RATE) for box in part.features]
-    return _marks([*areas, *_lug_areas(part, ())])
+    body = ((BODY_CLEAR_MM, BODY_RATE), (BODY_NEAR_MM, BODY_NEAR_RATE))
+    return _part_marks(part, ((0.0, UNDERLAY_RATE),) if part.underlay else body, ())
 
 
 def own_marks(part: Footprint, lugs: Collection[str], jumper: bool) -> Marks:
     """Return what a part puts in the way of a wire that ends on its `lugs`."""
     rate = JUMPER_BODY_RATE if jumper else OWN_BODY_RATE
-    rate = min(rate, UNDERLAY_RATE) if part.underlay else rate
-    areas = [_area(piece, 0.0, rate) for piece in part.slices]
-    areas += [_area(box, BODY_CLEAR_MM, FEATURE_RATE) for box in part.features]
-    return _marks([*areas, *_lug_areas(part, lugs)])
+    return _part_marks(part, ((0.0, UNDERLAY_RATE if part.underlay else rate),), lugs)
+
+
+def _part_marks(
+    part: Footprint, body: Iterable[tuple[float, float]], spared: Collection[str]
+) -> Marks:
+    """Return the marks of a body with (clearance, rate)s, of its features and unspared lugs.
+
+    Level runs mind the body's rows and upright ones its columns, so that none minds it twice.
+    """
+    features = [_area(box, BODY_CLEAR_MM, FEATURE_RATE) for box in part.features]
+    return _marks(
+        areas=[*features, *_lug_areas(part, spared)],
+        level_areas=[_area(row, *each) for each in body for row in part.rows],
+        upright_areas=[_area(column, *each) for each in body for column in part.columns],
+    )
 
 
 def label_marks(box: Box) -> Marks:
@@ -105,42 +112,60 @@ def wire_marks(points: tuple[Point, ...]) -> Marks:
     """Return what a drawn wire puts in the way of others.
 
     Others keep off its line beyond its ends too, except at its lugs. What slants counts both as
-    level and as upright.
+    level and as upright, and others may run close by it.
     """
-    level: list[Row] = []
-    upright: list[Row] = []
+    level: list[_Run] = []
+    upright: list[_Run] = []
     last = len(points) - 2
     for index, (a, b) in enumerate(pairwise(points)):
         guards = (0.0 if index == 0 else SPACING_MM, 0.0 if index == last else SPACING_MM)
+        bands = BESIDE_RATES if a[0] == b[0] or a[1] == b[1] else BESIDE_RATES[-1:]
         if abs(a[1] - b[1]) <= abs(a[0] - b[0]):
-            level.append(_run((a[1] + b[1]) / 2, (a[0], b[0]), guards))
+            level.append(_run((a[1] + b[1]) / 2, (a[0], b[0]), guards, bands))
         if abs(a[0] - b[0]) <= abs(a[1] - b[1]):
-            upright.append(_run((a[0] + b[0]) / 2, (a[1], b[1]), guards))
+            upright.append(_run((a[0] + b[0]) / 2, (a[1], b[1]), guards, bands))
     return _marks(
         level_areas=[
-            (low, at - half, high, at + half, rate)
-            for at, _, _, low, high in level
-            for half, rate in BESIDE_RATES
+            (run.first, run.at - half, run.last, run.at + half, rate)
+            for run in level
+            for half, rate in run.bands
         ],
         upright_areas=[
-            (at - half, low, at + half, high, rate)
-            for at, _, _, low, high in upright
-            for half, rate in BESIDE_RATES
+            (run.at - half, run.first, run.at + half, run.last, rate)
+            for run in upright
+            for half, rate in run.bands
         ],
-        level_cuts=[_cut(run) for run in upright],
-        upright_cuts=[_cut(run) for run in level],
+        level_cuts=[run.cut for run in upright],
+        upright_cuts=[run.cut for run in level],
     )
 
 
-def _run(at: float, ends: tuple[float, float], guards: tuple[float, float]) -> Row:
+@dataclass(frozen=True, slots=True)
+class _Run:
+    """A straight piece of a wire: `first` to `last` along it others keep off, within bands."""
+
+    at: float
+    low: float
+    high: float
+    first: float
+    last: float
+    bands: tuple[tuple[float, float], ...]
+
+    @property
+    def cut(self) -> Row:
+        """Where it is crossed: not at its lugs, where others may end too."""
+        low = self.low + (0.02 if self.first == self.low else 0.0)
+        return self.at, low, self.high - (0.02 if self.last == self.high else 0.0)
+
+
+def _run(
+    at: float,
+    ends: tuple[float, float],
+    guards: tuple[float, float],
+    bands: tuple[tuple[float, float], ...],
+) -> _Run:
     (low, low_guard), (high, high_guard) = sorted(zip(ends, guards, strict=True))
-    return at, low, high, low - low_guard, high + high_guard
-
-
-def _cut(run: Row) -> Row:
-    """Return where a run is crossed: not at its lugs, where others may end too."""
-    at, low, high, guarded_low, guarded_high = run
-    return at, low + (low == guarded_low) * 0.02, high - (high == guarded_high) * 0.02
+    return _Run(at, low, high, low - low_guard, high + high_guard, bands)
 
 
 def _area(box: Box, clearance: float, rate: float) -> Row:

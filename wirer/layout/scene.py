@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from wirer.circuit.kind import Point
 from wirer.layout.box import Box, boxes_union
 from wirer.layout.footprint import Footprint, footprint
 from wirer.layout.index import BoxIndex
@@ -26,6 +27,7 @@ class Scene:
         self._labels: BoxIndex[tuple[Box, Marks]] = BoxIndex()
         self._wires: BoxIndex[tuple[str, Marks]] = BoxIndex()
         self._tickets: dict[str, int] = {}
+        self._corners: dict[str, set[Point]] = {}
         for name, each in self.footprints.items():
             around = boxes_union([placements[name].extent, *each.features])
             self._parts.add(around.grown(REACH_MM), (name, foreign_marks(each)))
@@ -43,9 +45,11 @@ class Scene:
         self.wipe(wire)
         marks = wire_marks(route.points)
         self._tickets[wire] = self._wires.add(route.box.grown(REACH_MM), (wire, marks))
+        self._corners[wire] = {route.points[1], route.points[-2]}
 
     def wipe(self, wire: str) -> None:
         """Take a wire's course out, if it is there."""
+        self._corners.pop(wire, None)
         ticket = self._tickets.pop(wire, None)
         if ticket is not None:
             self._wires.remove(ticket)
@@ -64,6 +68,10 @@ class Scene:
     def labels_near(self, box: Box) -> list[Box]:
         """Return the labels that lie near a box."""
         return [label for label, _ in self._labels.near(box)]
+
+    def bends_first_at(self, point: Point, near: Box) -> bool:
+        """Tell whether a wire near a box has its first or last bend at a place."""
+        return any(point in self._corners[wire] for wire in self.wires_near(near))
 
     def wires_near(self, box: Box) -> list[str]:
         """Return the wires that come near a box."""
