@@ -15,6 +15,7 @@ from pytestqt.qtbot import QtBot
 
 from wirer.drawing.palette import DARK, LIGHT, THEMES, contrast
 from wirer.window.house import House
+from wirer.window.sketch import MOST_KEPT, Picture
 from wirer.window.theme import FACE_SHARES, palette_of
 from wirer.window.window import Window
 
@@ -118,3 +119,13 @@ def test_small_windows_hold_everything(series: Window, qtbot: QtBot) -> None:
     assert (series.width(), series.height()) == (1024, 700)
     assert series.view.width() >= 480
     assert series.table_panel.view.height() >= 120
+
+
+def test_looks_kept_for_later_stay_few_and_out_of_sight(small: Window) -> None:
+    for step in range(30):
+        small.session.turn("V.shaft", step / 30)
+    pictures = [item for item in small.view.wiring.items() if isinstance(item, Picture)]
+    for sketch in {picture.parentItem() for picture in pictures}:
+        own = [picture for picture in pictures if picture.parentItem() is sketch]
+        assert len(own) <= MOST_KEPT
+        assert sum(picture.opacity() > 0 for picture in own) == 1

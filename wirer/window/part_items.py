@@ -31,11 +31,11 @@ class PartItems:
         self._lugs = tuple(f"{part.id}.{lug.name}" for lug in self._kind.lugs)
         self._soldered = soldered
         underlay = scenery.layout.placements[part.id].underlay
-        self._body = Sketch(UNDERLAY_Z if underlay else BODY_Z, cached=True)
-        self._rings = Sketch(RING_Z, cached=True)
-        self._joints = Sketch(JOINT_Z, cached=True)
-        self._name = Sketch(NOTE_Z, cached=True)
-        self._choices = Sketch(NOTE_Z, cached=True)
+        self._body = Sketch(UNDERLAY_Z if underlay else BODY_Z)
+        self._rings = Sketch(RING_Z)
+        self._joints = Sketch(JOINT_Z)
+        self._name = Sketch(NOTE_Z)
+        self._choices = Sketch(NOTE_Z)
 
     @property
     def sketches(self) -> Iterator[Sketch]:

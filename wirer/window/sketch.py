@@ -1,4 +1,4 @@
-"""Items of the wiring view that are painted once and then shown from what was recorded."""
+"""Items of the wiring view that are painted once and then shown from what was kept."""
 
 from __future__ import annotations
 
@@ -9,54 +9,67 @@ from PySide6.QtGui import QPainter, QPicture
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 
 MARGIN_MM = 1.0
-MOST_KEPT = 24
+MOST_KEPT = 6
 
 Paint = Callable[[QPainter], None]
 
 
 class Sketch(QGraphicsItem):
-    """A picture in mm. What it looked like before is kept, so that a switch is quickly thrown back.
+    """A picture in mm that changes with what it stands for.
 
-    It is not shown where a millimetre has fewer than `least_scale` pixels.
+    The last few looks are kept as items of their own with their pixels, all but one of them
+    clear, so that a switch thrown back costs no painting. Nothing is shown where a millimetre has
+    fewer than `least_scale` pixels.
     """
 
-    def __init__(self, z: float, *, cached: bool = False, least_scale: float = 0.0) -> None:
+    def __init__(self, z: float, *, least_scale: float = 0.0) -> None:
         super().__init__()
         self.setZValue(z)
-        if cached:
-            self.setCacheMode(QGraphicsItem.CacheMode.DeviceCoordinateCache)
+        self.setFlag(QGraphicsItem.GraphicsItemFlag.ItemHasNoContents)
         self._least_scale = least_scale
-        self._picture = QPicture()
-        self._box = QRectF()
-        self._look: Hashable = None
-        self._kept: dict[Hashable, QPicture] = {}
+        self._looks: dict[Hashable, Picture] = {}
+        self._shown: Hashable = None
 
     def draw(self, look: Hashable, paint: Paint) -> None:
         """Show what `paint` paints, which `look` stands for: it is asked once for each look."""
-        if look == self._look:
+        if look == self._shown:
             return
-        self._look = look
-        picture = self._kept.get(look)
-        if picture is None:
-            if len(self._kept) >= MOST_KEPT:
-                self._kept.clear()
-            picture = self._kept[look] = recorded(paint)
-        box = QRectF(picture.boundingRect())
-        box.adjust(-MARGIN_MM, -MARGIN_MM, MARGIN_MM, MARGIN_MM)
-        if box != self._box:
-            self.prepareGeometryChange()
-            self._box = box
+        if self._shown in self._looks:
+            self._looks[self._shown].setOpacity(0.0)
+        self._shown = look
+        if look in self._looks:
+            self._looks[look].setOpacity(1.0)
+            return
+        if len(self._looks) >= MOST_KEPT:
+            self._drop(next(iter(self._looks)))
+        self._looks[look] = Picture(self, recorded(paint), self._least_scale)
+
+    def _drop(self, look: Hashable) -> None:
+        item = self._looks.pop(look)
+        item.setParentItem(None)
+        if item.scene():
+            item.scene().removeItem(item)
+
+    def boundingRect(self) -> QRectF:
+        """Return nothing: the pictures have boxes of their own."""
+        return QRectF()
+
+    def paint(
+        self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
+    ) -> None:
+        """Paint nothing: the pictures do."""
+
+
+class Picture(QGraphicsItem):
+    """One look of a sketch."""
+
+    def __init__(self, sketch: Sketch, picture: QPicture, least_scale: float) -> None:
+        super().__init__(sketch)
+        self.setCacheMode(QGraphicsItem.CacheMode.DeviceCoordinateCache)
         self._picture = picture
-        self.update()
-
-    def wipe(self) -> None:
-        """Show nothing."""
-        self.draw(None, lambda _painter: None)
-
-    def forget(self) -> None:
-        """Forget what was painted before: the same look would now be painted otherwise."""
-        self._kept.clear()
-        self._look = None
+        self._least_scale = least_scale
+        self._box = QRectF(picture.boundingRect())
+        self._box.adjust(-MARGIN_MM, -MARGIN_MM, MARGIN_MM, MARGIN_MM)
 
     def boundingRect(self) -> QRectF:
         """Return the box round the picture."""
@@ -66,11 +79,9 @@ class Sketch(QGraphicsItem):
         self, painter: QPainter, option: QStyleOptionGraphicsItem, _widget: QWidget | None = None
     ) -> None:
         """Show the picture."""
-        if self._least_scale:
-            scale = option.levelOfDetailFromTransform(painter.worldTransform())
-            if scale < self._least_scale:
-                return
-        painter.drawPicture(QPointF(0, 0), self._picture)
+        scale = option.levelOfDetailFromTransform(painter.worldTransform())
+        if scale >= self._least_scale:
+            painter.drawPicture(QPointF(0, 0), self._picture)
 
 
 def recorded(paint: Paint) -> QPicture:

@@ -17,7 +17,6 @@ from wirer.window.controls_panel import ControlsPanel
 from wirer.window.dialogs import Dialogs
 from wirer.window.empty_page import EmptyPage
 from wirer.window.examples import Example, examples
-from wirer.window.export import PICTURES, TABLES, write_picture, write_table
 from wirer.window.findings_panel import FindingsPanel
 from wirer.window.menus import Menus
 from wirer.window.message_bar import MessageBar
@@ -220,6 +219,8 @@ class Window(QMainWindow):
 
     def export_picture(self) -> None:
         """Write the wiring view to a file."""
+        from wirer.window.export import PICTURES, write_picture  # noqa: PLC0415 # for a quick start
+
         path = self.dialogs.file_to_write(
             self, "Export picture", str(self._suggested(".pdf")), PICTURES, ".pdf"
         )
@@ -231,6 +232,8 @@ class Window(QMainWindow):
 
     def export_table(self) -> None:
         """Write the combination table to a file."""
+        from wirer.window.export import TABLES, write_table  # noqa: PLC0415 # for a quick start
+
         table = self.studies.table
         path = table and self.dialogs.file_to_write(
             self, "Export table", str(self._suggested(".csv")), TABLES, ".csv"

@@ -25,7 +25,7 @@ class WireItem:
     def __init__(self, scenery: Scenery, wire: Wire) -> None:
         self._wire = wire
         self._course = course_of(wire, scenery.layout, scenery.notes)
-        self.sketch = Sketch(WIRE_Z, cached=True)
+        self.sketch = Sketch(WIRE_Z)
 
     def show(self, standing: Standing) -> None:
         """Show the wire as its net is lit."""
@@ -39,8 +39,8 @@ class NoteItems:
 
     def __init__(self, scenery: Scenery) -> None:
         self._scenery = scenery
-        self.tags = Sketch(NOTE_Z, cached=True)
-        self.lug_names = Sketch(NOTE_Z, cached=True, least_scale=LEAST_SCALE)
+        self.tags = Sketch(NOTE_Z)
+        self.lug_names = Sketch(NOTE_Z, least_scale=LEAST_SCALE)
 
     def show(self, standing: Standing) -> None:
         """Show the texts."""
