@@ -12,12 +12,12 @@ from wirer.circuit.model import Part
 from wirer.drawing.palette import Theme
 from wirer.drawing.shapes import arc_points, at_angle, edge_pen
 from wirer.drawing.text import Lettering, paint_text, text_width_mm
+from wirer.layout.arrows import cw_arrows
 from wirer.layout.box import Box
 from wirer.layout.label import Choice, Label
 from wirer.layout.tags import Tag
 from wirer.layout.transform import Transform
 
-_ARROW_MM = 4.4
 _ARROW_DEG = 52.0
 _HEAD_MM = 0.75
 _CW_MM = 1.2
@@ -88,28 +88,28 @@ def paint_cw_arrows(
 ) -> None:
     """Paint how each shaft turns clockwise, which from behind runs the other way round."""
     place = Transform.of(part)
-    for at in dict.fromkeys(shaft.at for shaft in kind.shafts):
+    for arrow in cw_arrows(kind):
         painter.save()
         painter.translate(QPointF(*place.at))
         painter.rotate(place.turn)
         painter.scale(-1.0 if place.flip else 1.0, 1.0)
-        painter.translate(QPointF(*at))
-        _paint_arrow(painter, theme.ink)
+        painter.translate(QPointF(*arrow.at))
+        _paint_arrow(painter, arrow.radius, theme.ink)
         painter.restore()
-        below = place.point((at[0], at[1] + _ARROW_MM + 1.7))
-        paint_text(painter, "cw", below, _CW_MM, Lettering(theme.ink, as_paths))
+        lettering = Lettering(theme.ink, as_paths)
+        paint_text(painter, "cw", place.point(arrow.words), _CW_MM, lettering)
 
 
-def _paint_arrow(painter: QPainter, colour: str) -> None:
+def _paint_arrow(painter: QPainter, radius: float, colour: str) -> None:
     """Paint an arc below the origin that runs anticlockwise as seen."""
     painter.setBrush(Qt.BrushStyle.NoBrush)
     painter.setPen(edge_pen(colour, 0.25))
-    painter.drawPolyline(arc_points(_ARROW_MM, 180.0 - _ARROW_DEG, 180.0 + _ARROW_DEG))
+    painter.drawPolyline(arc_points(radius, 180.0 - _ARROW_DEG, 180.0 + _ARROW_DEG))
     tip = 180.0 - _ARROW_DEG - 9.0
     base = 180.0 - _ARROW_DEG
-    head = QPainterPath(at_angle(_ARROW_MM, tip))
-    head.lineTo(at_angle(_ARROW_MM + _HEAD_MM, base))
-    head.lineTo(at_angle(_ARROW_MM - _HEAD_MM, base))
+    head = QPainterPath(at_angle(radius, tip))
+    head.lineTo(at_angle(radius + _HEAD_MM, base))
+    head.lineTo(at_angle(radius - _HEAD_MM, base))
     head.closeSubpath()
     painter.setPen(Qt.PenStyle.NoPen)
     painter.setBrush(QColor(colour))

@@ -198,10 +198,13 @@ def _paint(
     ensure_gui()
     if not painter.begin(device):
         raise DrawingError("Qt can't begin to draw")
-    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-    painter.scale(dots_per_mm, dots_per_mm)
-    sheet.paint(painter, as_paths)
-    if not painter.end():
+    try:
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.scale(dots_per_mm, dots_per_mm)
+        sheet.paint(painter, as_paths)
+    finally:
+        ended = painter.end()  # Qt ends the process when a device goes before its painter
+    if not ended:
         raise DrawingError("Qt can't finish the drawing")
 
 

@@ -7,6 +7,7 @@ from functools import lru_cache
 from wirer.circuit.frozen import FrozenMap
 from wirer.circuit.kind import Point
 from wirer.circuit.model import Circuit, split_lug
+from wirer.layout.arrows import arrow_words
 from wirer.layout.field import Ends
 from wirer.layout.labels import place_labels
 from wirer.layout.layout import Layout
@@ -45,6 +46,7 @@ def lay_out(circuit: Circuit, previous: Layout | None = None) -> Layout:
         wires=circuit.wire_by_id,
         screens=FrozenMap({name: screen for name, screen in screens.items() if screen}),
         labels=place_labels(circuit, placements, routes),
+        reserved=tuple(arrow_words(circuit)),
     )
 
 

@@ -20,7 +20,7 @@ class Layout:
 
     `placements` by part id, `lugs` by `PART.lug`, `routes` by wire id; `wires` are those that the
     routes were made for. `screens` are those of screened wires, `labels` the names of parts and of
-    switch positions.
+    switch positions, `reserved` the room of other words (at the arrows of shafts).
     """
 
     placements: Mapping[str, Placement]
@@ -29,6 +29,7 @@ class Layout:
     wires: Mapping[str, Wire] = FrozenMap()
     screens: Mapping[str, Screen] = FrozenMap()
     labels: Labels = NO_LABELS
+    reserved: tuple[Box, ...] = ()
 
     @property
     def box(self) -> Box:

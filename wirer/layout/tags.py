@@ -84,7 +84,7 @@ class _Taken:
                 self._wires.add(box, (wire, box))
         for at in layout.lugs.values():
             self.add(Box.centred(at, 2 * LUG_RADIUS_MM + 0.3, 2 * LUG_RADIUS_MM + 0.3))
-        for box in layout.labels.boxes:
+        for box in (*layout.labels.boxes, *layout.reserved):
             self.add(box)
 
     def add(self, box: Box) -> None:
