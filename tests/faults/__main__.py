@@ -33,8 +33,8 @@ def verdicts_of(examples: list[str], sample: int | None) -> list[Verdict]:
         jobs = []
         for example, group in groupby(chosen, key=lambda pair: pair[0]):
             places = [place for _, place in group]
-            for start in range(0, len(places), CHUNK):
-                jobs.append(pool.submit(judged_places, example, places[start : start + CHUNK]))
+            chunks = (places[i : i + CHUNK] for i in range(0, len(places), CHUNK))
+            jobs += [pool.submit(judged_places, example, chunk) for chunk in chunks]
         return [verdict for job in jobs for verdict in job.result()]
 
 

@@ -12,8 +12,9 @@ from tests.examples.sheets import CORRECT, circuit
 from tests.faults.behaviour import Behaviour, Class, class_of
 from tests.faults.slips import Slip, all_slips
 from wirer.circuit.model import Circuit, split_lug
-from wirer.rules.check import findings_of
+from wirer.rules.check import findings_in
 from wirer.rules.finding import Finding
+from wirer.rules.inspection import Inspection
 
 
 @dataclass(frozen=True)
@@ -50,8 +51,9 @@ def right(example: str) -> Behaviour:
 
 def false_alarms(example: str) -> list[str]:
     """Return the errors and warnings of a correct example, with its wanted table and without."""
-    each = (circuit(example), without_wanted(circuit(example)))
-    return [f"{f.rule}: {f.message}" for c in each for f in grave(c)]
+    asked = Inspection(circuit(example))
+    each = (asked, asking_nothing(asked))
+    return [f"{f.rule}: {f.message}" for inspection in each for f in grave(inspection)]
 
 
 def without_wanted(circuit: Circuit) -> Circuit:
@@ -59,27 +61,36 @@ def without_wanted(circuit: Circuit) -> Circuit:
     return replace(circuit, wanted=())
 
 
-def grave(circuit: Circuit) -> list[Finding]:
+def grave(inspection: Inspection) -> list[Finding]:
     """Return the errors and warnings that are not waived."""
-    return [f for f in findings_of(circuit) if f.severity != "note" and f.waived is None]
+    return [f for f in findings_in(inspection) if f.severity != "note" and f.waived is None]
+
+
+def asking_nothing(inspection: Inspection) -> Inspection:
+    """Return the inspection with nothing wanted; what it has worked out depends on no wish."""
+    other = Inspection(without_wanted(inspection.circuit))
+    known = {name: value for name, value in vars(inspection).items() if name != "circuit"}
+    vars(other).update(known)
+    return other
 
 
 def judged(example: str, slip: Slip) -> Verdict:
     """Judge one slip of an example."""
     changes = class_of(right(example), Behaviour(slip.circuit))
+    inspection = Inspection(slip.circuit)
     return Verdict(
         example=example,
         sort=slip.sort,
         text=slip.text,
         changes=changes,
-        wanted=heard(slip, slip.circuit),
-        unwanted=heard(slip, without_wanted(slip.circuit)),
+        wanted=heard(slip, inspection),
+        unwanted=heard(slip, asking_nothing(inspection)),
     )
 
 
-def heard(slip: Slip, circuit: Circuit) -> Heard:
+def heard(slip: Slip, inspection: Inspection) -> Heard:
     """Return what the rules say of a slip, in the circuit as it is or with nothing wanted."""
-    found = grave(circuit)
+    found = grave(inspection)
     named = {place for finding in found for place in finding.places}
     parts = {split_lug(place)[0] for place in slip.places}
     return Heard(

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 import networkx as nx
@@ -118,6 +118,25 @@ def harness_of(circuit: Circuit, rotations: Mapping[str, float], view: View = "s
         couplings=_couplings(parts, branches),
         switches=switches_of(circuit, net_of),
     )
+
+
+def with_segments(harness: Harness, track: Track, rotation: float) -> Harness:
+    """Return a harness in which a track, there away from its stops, is turned to a rotation.
+
+    Its segments keep at least 1 mΩ, so that the nets stay what they are.
+    """
+    below, above = track_segments(track, rotation)
+    places = {
+        (harness.net_of[track.ccw], harness.net_of[track.wiper]): below,
+        (harness.net_of[track.wiper], harness.net_of[track.cw]): above,
+    }
+
+    def turned(branch: Branch) -> Branch:
+        ohm = places.get((branch.a, branch.b))
+        own = branch.part == track.part and branch.coil is None and ohm is not None
+        return replace(branch, ohm=min(max(ohm or 0.0, 1e-3), 1e12)) if own else branch
+
+    return replace(harness, branches=tuple(map(turned, harness.branches)))
 
 
 def _points(circuit: Circuit) -> Iterator[str]:

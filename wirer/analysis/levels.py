@@ -40,6 +40,20 @@ def levels_at(
     return np.array([known[n] for n in networks]).reshape(len(states), len(hertz))
 
 
+def travel_of(
+    harness: Harness, turned: Sequence[Harness], load: Load, states: NDArray[np.int32], hertz: float
+) -> Real:
+    """Return |V(tip)| of one setting at one frequency in harnesses that only values tell apart.
+
+    The network is read from `harness` once; `turned` has the same branches with other values.
+    Shape (harnesses,).
+    """
+    ends = terminals(harness, chosen_labels(harness, states))
+    alive = without_dead_ends(ends, harness.net_count, harness.couplings)
+    network = oriented_network(encoded(ends, alive)[0].tolist(), harness.couplings).network
+    return np.array([_levels(other, network, load, (hertz,))[0] for other in turned])
+
+
 def _levels(harness: Harness, network: Network, load: Load, hertz: Sequence[float]) -> list[float]:
     system = system_of(harness, network, load)
     coils = [coil for i in system.coils if (coil := harness.branches[i].coil)]

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 from typing import Literal
 
+from wirer.circuit.kind import Kind
 from wirer.circuit.model import Circuit, Part
 from wirer.circuit.stance import joined_lugs, positions_in_use
 from wirer.circuit.values import timing_of
@@ -55,13 +57,17 @@ def switches_of(circuit: Circuit, net_of: Mapping[str, int]) -> tuple[Switch, ..
 
 def position_groups(circuit: Circuit, part: Part) -> dict[str, tuple[frozenset[str], ...]]:
     """Return the groups of lugs joined in each position in use."""
-    kind = circuit.kind_of(part)
+    return dict(_groups(circuit.kind_of(part), part))
+
+
+@lru_cache(maxsize=4096)
+def _groups(kind: Kind, part: Part) -> tuple[tuple[str, tuple[frozenset[str], ...]], ...]:
     if kind.actuator is None:
-        return {}
-    return {
-        position: tuple(map(frozenset, joined_lugs(kind.actuator, kind, part, position)))
+        return ()
+    return tuple(
+        (position, tuple(map(frozenset, joined_lugs(kind.actuator, kind, part, position))))
         for position in positions_in_use(kind, part)
-    }
+    )
 
 
 def _switch(circuit: Circuit, part: Part, net_of: Mapping[str, int]) -> Switch:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
 from wirer.circuit import kind as k
 from wirer.circuit.model import Circuit, Part
@@ -166,11 +167,14 @@ class Cell:
 Element = Coil | Resistor | Capacitor | Inductor | Coupling | Track | Bond | Cell
 
 
-def elements_of(circuit: Circuit, part: Part) -> Iterator[Element]:
-    """Yield the elements of one part."""
-    kind = circuit.kind_of(part)
-    for element in kind.elements:
-        yield from _resolved(part, kind, element)
+def elements_of(circuit: Circuit, part: Part) -> tuple[Element, ...]:
+    """Return the elements of one part."""
+    return _elements(circuit.kind_of(part), part)
+
+
+@lru_cache(maxsize=4096)
+def _elements(kind: k.Kind, part: Part) -> tuple[Element, ...]:
+    return tuple(e for element in kind.elements for e in _resolved(part, kind, element))
 
 
 def circuit_elements(circuit: Circuit) -> tuple[Element, ...]:

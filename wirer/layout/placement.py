@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 
 from wirer.circuit.frozen import FrozenMap
 from wirer.circuit.kind import Kind, Point, Shape
@@ -40,6 +41,7 @@ class Placement:
     underlay: bool = False
 
 
+@lru_cache(maxsize=4096)
 def place(kind: Kind, part: Part) -> Placement:
     """Return where a part of a kind lies."""
     transform = Transform.of(part)

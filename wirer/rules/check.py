@@ -22,7 +22,12 @@ def findings_of(circuit: Circuit, progress: Progress | None = None) -> tuple[Fin
     TooManyToCheckError
         The circuit has more settings than rules look through.
     """
-    inspection = Inspection(circuit, progress)
+    return findings_in(Inspection(circuit, progress))
+
+
+def findings_in(inspection: Inspection) -> tuple[Finding, ...]:
+    """Return what every rule finds in an inspection, the gravest first."""
+    circuit = inspection.circuit
     found = [f for rule in all_rules().values() for f in _findings(rule, inspection)]
     found = [_waived(finding, circuit.waived) for finding in found]
     found += idle_waivers(circuit, found)

@@ -10,8 +10,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from wirer.analysis.combinations import CombinationTable
-from wirer.analysis.levels import levels_at
+from wirer.analysis.harness import harness_of, with_segments
+from wirer.analysis.levels import levels_at, travel_of
 from wirer.analysis.system import Load
+from wirer.circuit.elements import Track, elements_of
 from wirer.circuit.frozen import FrozenMap
 from wirer.circuit.model import Circuit
 
@@ -79,9 +81,21 @@ class Turning:
 
     def travel(self, shaft: str, row: int, rotations: Decibels) -> Decibels:
         """Return the level at 100 Hz of one of the settings over the rotations of a shaft."""
-        states = self.states[[row]]
-        stances = (self.rotations.having(shaft, float(x)) for x in rotations)
-        return np.concatenate([self._at(stance, states, HERTZ[:1])[0] for stance in stances])
+        part, _, name = shaft.partition(".")
+        tracks = [
+            e
+            for e in elements_of(self.circuit, self.circuit.part_by_id[part])
+            if isinstance(e, Track) and e.shaft == name
+        ]
+        base = harness_of(self.circuit, self.rotations.having(shaft, 0.4))
+        harnesses = []
+        for rotation in rotations.tolist():
+            turned = base
+            for track in tracks:
+                turned = with_segments(turned, track, rotation)
+            harnesses.append(turned)
+        volts = travel_of(base, harnesses, self.load, self.states[[row]], HERTZ[0])
+        return _decibels(volts)
 
     def _levels(self, rotations: Mapping[str, float]) -> Decibels:
         return self._at(rotations, self.states, HERTZ)
@@ -90,4 +104,8 @@ class Turning:
         self, rotations: Mapping[str, float], states: NDArray[np.int32], hertz: Sequence[float]
     ) -> Decibels:
         volts = levels_at(self.circuit, rotations, self.load, states, hertz)
-        return np.asarray(20 * np.log10(np.maximum(volts, 10 ** (FAINT_DB / 20))), np.float64)
+        return _decibels(volts)
+
+
+def _decibels(volts: Decibels) -> Decibels:
+    return np.asarray(20 * np.log10(np.maximum(volts, 10 ** (FAINT_DB / 20))), np.float64)
