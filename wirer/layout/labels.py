@@ -27,7 +27,7 @@ def place_labels(
 
     Before wires are routed the ways out to their lugs are kept free instead.
     """
-    unrouted = {lug for wire in circuit.wires if wire.id not in routes for lug in wire.ends}
+    unrouted = [wire.ends for wire in circuit.wires if wire.id not in routes]
     ground = Ground(placements, routes, unrouted)
     names, choices = {}, {}
     for part in circuit.parts:

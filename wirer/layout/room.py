@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 
+from wirer.circuit.kind import Point
+from wirer.circuit.model import split_lug
 from wirer.layout.box import Box
 from wirer.layout.geometry import segments_of
 from wirer.layout.index import BoxIndex
@@ -24,20 +26,21 @@ ON_LUG = 30.0
 IN_THE_WAY = 8.0
 RANK = 0.5
 WAY_OUT_MM = 8.0
+TURN_BACK_MM = 3.0
 HALF_WIRE_MM = 0.5
 
 
 class Ground:
     """What labels keep clear of, and the search for the best place.
 
-    `used` are the lugs `PART.lug` that are to take wires: the way out to them is kept free.
+    `unrouted` are the ends of wires to be routed yet: their ways out are kept free.
     """
 
     def __init__(
         self,
         placements: Mapping[str, Placement],
         routes: Mapping[str, Route],
-        used: Collection[str],
+        unrouted: Collection[tuple[str, str]],
     ) -> None:
         self.placements = placements
         self._priced: list[tuple[float, BoxIndex[Box]]] = []
@@ -45,7 +48,7 @@ class Ground:
         self._index(ON_BODY, _solid_boxes(placements))
         self._index(ON_LUG, _lug_boxes(placements))
         self._index(ON_WIRE, _wire_boxes(routes))
-        self._index(IN_THE_WAY, _ways_out(placements, used))
+        self._index(IN_THE_WAY, _ways_out(placements, unrouted))
 
     def _index(self, price: float, boxes: Iterable[Box]) -> BoxIndex[Box]:
         index: BoxIndex[Box] = BoxIndex()
@@ -105,19 +108,31 @@ def _wire_boxes(routes: Mapping[str, Route]) -> Iterator[Box]:
             yield Box.around(segment).grown(HALF_WIRE_MM)
 
 
-def _ways_out(placements: Mapping[str, Placement], used: Collection[str]) -> Iterator[Box]:
-    """Yield the strips before the lugs in use, towards the nearest edge of their parts."""
-    for placement in placements.values():
-        box = placement.body_box
-        for name, (x, y) in placement.lugs.items():
-            if f"{placement.part}.{name}" in used:
-                ways = (
-                    (abs(y - box.top), Box(x, min(y, box.top) - WAY_OUT_MM, x, y)),
-                    (abs(box.bottom - y), Box(x, y, x, max(y, box.bottom) + WAY_OUT_MM)),
-                    (abs(x - box.left), Box(min(x, box.left) - WAY_OUT_MM, y, x, y)),
-                    (abs(box.right - x), Box(x, y, max(x, box.right) + WAY_OUT_MM, y)),
-                )
-                yield min(ways, key=lambda way: way[0])[1].grown(HALF_WIRE_MM + 0.6)
+def _ways_out(
+    placements: Mapping[str, Placement], unrouted: Collection[tuple[str, str]]
+) -> Iterator[Box]:
+    """Yield the strips that wires to be routed will most likely take away from their lugs."""
+    for ends in unrouted:
+        lugs = [split_lug(lug) for lug in ends]
+        places = [placements[part].lugs[lug] for part, lug in lugs]
+        for (part, _), at, other in zip(lugs, places, reversed(places), strict=True):
+            yield _way_out(placements[part].body_box, at, other).grown(HALF_WIRE_MM + 0.6)
+
+
+def _way_out(body: Box, lug: Point, towards: Point) -> Box:
+    """Return the line from a lug over the nearest edge of its body, rather towards a place."""
+    x, y = lug
+    left, right = min(x, body.left) - WAY_OUT_MM, max(x, body.right) + WAY_OUT_MM
+    top, bottom = min(y, body.top) - WAY_OUT_MM, max(y, body.bottom) + WAY_OUT_MM
+    far = math.dist(lug, towards) or 1.0
+    east, south = (towards[0] - x) / far, (towards[1] - y) / far
+    ways = (
+        (y - body.top + TURN_BACK_MM * south, Box(x, top, x, y)),
+        (body.bottom - y - TURN_BACK_MM * south, Box(x, y, x, bottom)),
+        (x - body.left + TURN_BACK_MM * east, Box(left, y, x, y)),
+        (body.right - x - TURN_BACK_MM * east, Box(x, y, right, y)),
+    )
+    return min(ways, key=lambda way: way[0])[1]
 
 
 def near_by(around: Box, width: float, height: float) -> Iterator[Box]:
