@@ -26,6 +26,7 @@ from wirer.circuit.stance import positions_in_use
 
 __all__ = ["Analyst", "Combination"]
 
+_STATES = tuple(CoilState)
 _NOTHING = Oriented(Network((), ()), frozenset())
 
 
@@ -120,7 +121,7 @@ class Analyst:
         shorted = meter_ends.hot == meter_ends.ground
         key = (which * len(metered) + which_meter) * len(kinds_of_coils) + which_coils
         _, first, inverse = np.unique(key * 2 + shorted, return_index=True, return_inverse=True)
-        named = [tuple(map(CoilState, row)) for row in kinds_of_coils.tolist()]
+        named = [tuple([_STATES[state] for state in row]) for row in kinds_of_coils.tolist()]
         cases = [
             _Case(networks[a], metered[b].network, short, named[c])
             for a, b, c, short in zip(
@@ -135,15 +136,18 @@ class Analyst:
 
     def _entries(self, cases: Iterable[_Case]) -> list[int]:
         """Return the index into `combinations` of each case, the new ones worked out together."""
-        cases = list(cases)
-        new = [case for case in dict.fromkeys(cases) if case not in self._index]
+        indices: list[int] = []
+        new: list[_Case] = []
+        for case in cases:
+            index = self._index.setdefault(case, len(self._index))
+            if index == len(self.combinations) + len(new):
+                new.append(case)
+            indices.append(index)
         self._solve(case.signal.network for case in new)
         unread = dict.fromkeys(case.meter for case in new if case.meter not in self._ohms)
         self._ohms.update(resistances_of(self.metered, unread))
-        for case in new:
-            self._index[case] = len(self.combinations)
-            self.combinations.append(self._combination(case))
-        return [self._index[case] for case in cases]
+        self.combinations += map(self._combination, new)
+        return indices
 
     def _solve(self, networks: Iterable[Network]) -> None:
         new = dict.fromkeys(n for n in networks if n.branches and n not in self._voices)

@@ -57,21 +57,25 @@ class Oriented:
 def encoded(ends: Terminals, alive: NDArray[np.bool_]) -> NDArray[np.int16]:
     """Return the nets numbered by first appearance: shape (settings, 2·branches + 2).
 
-    Columns are ground, hot, then both ends of each branch, −1 for a branch that is not alive; two
-    settings have equal rows exactly when their living branches meet in the same way.
+    Columns are ground (0), hot (1, or 0 where they are one), then both ends of each branch, −1 for
+    a branch that is not alive; two settings have equal rows exactly when their living branches
+    meet in the same way.
     """
     settings, branches = alive.shape
     sequence = np.full((settings, 2 * branches + 2), -1, np.int32)
     sequence[:, 0], sequence[:, 1] = ends.ground, ends.hot
     sequence[:, 2::2][alive] = ends.a[alive]
     sequence[:, 3::2][alive] = ends.b[alive]
+    columns = np.arange(sequence.shape[1])
     first = np.full((settings, int(sequence.max(initial=0)) + 2), -1, np.int16)
     rows = np.arange(settings)
-    for column in range(sequence.shape[1] - 1, -1, -1):
+    for column in columns[::-1]:
         first[rows, sequence[:, column]] = column
-    code = first[rows[:, np.newaxis], sequence]
+    place = first[rows[:, np.newaxis], sequence]
+    number = np.cumsum((place == columns) & (sequence >= 0), axis=1, dtype=np.int16) - 1
+    code = number[rows[:, np.newaxis], place]
     code[sequence < 0] = -1
-    return code
+    return np.asarray(code, np.int16)
 
 
 def distinct_rows(code: NDArray[np.int16]) -> tuple[NDArray[np.int16], NDArray[np.intp]]:
@@ -88,15 +92,16 @@ def oriented_network(row: Sequence[int], coupled: Pairs = ()) -> Oriented:
     `coupled` are pairs of branches that share their flux: a coil that is shorted or in a loop of
     its own stays in the network of the coil that it is coupled to, and keeps its direction.
     """
-    names, ends = _compact(row)
-    place = {name: i for i, name in enumerate(names)} if coupled else {}
-    pairs = tuple((place[a], place[b]) for a, b in coupled if a in place and b in place)
-    shape = _shape(ends, pairs)
+    names = [name for name, net in enumerate(row[2::2]) if net >= 0]
+    pairs: Pairs = ()
+    if coupled:
+        place = {name: i for i, name in enumerate(names)}
+        pairs = tuple((place[a], place[b]) for a, b in coupled if a in place and b in place)
+    shape = _shape(tuple([net for net in row[2:] if net >= 0]), pairs)
     branches = tuple([names[i] for i in shape.kept])
-    return Oriented(
-        Network(branches, shape.ends, tuple([names[i] for i in shape.induced])),
-        frozenset([names[i] for i in shape.turned]),
-    )
+    induced = tuple([names[i] for i in shape.induced])
+    turned = frozenset([names[i] for i in shape.turned])
+    return Oriented(Network(branches, shape.ends, induced), turned)
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,20 +114,10 @@ class _Shape:
     induced: tuple[int, ...]
 
 
-def _compact(row: Sequence[int]) -> tuple[tuple[int, ...], Ends]:
-    """Return the living branches of a row, and their nets numbered by first appearance."""
-    number = {row[0]: GROUND}
-    number.setdefault(row[1], HOT)
-    names, ends = [], []
-    for name, (a, b) in enumerate(zip(row[2::2], row[3::2], strict=True)):
-        if a >= 0:
-            names.append(name)
-            ends.append((number.setdefault(a, len(number)), number.setdefault(b, len(number))))
-    return tuple(names), tuple(ends)
-
-
 @lru_cache(maxsize=4096)
-def _shape(ends: Ends, coupled: Pairs) -> _Shape:
+def _shape(nets: tuple[int, ...], coupled: Pairs) -> _Shape:
+    """Return the shape of a network, given the nets of its branches' ends one after the other."""
+    ends = tuple(zip(nets[::2], nets[1::2], strict=True))
     branches = dict(enumerate(ends))
     path = frozenset(live_branches(ends))
     live = _with_loops(path, branches, coupled)

@@ -57,15 +57,14 @@ class Solver:
         return values_of(self.harness.branches)
 
     @cached_property
-    def _at_reference(self) -> Phasors:
-        return self._phasors(_REFERENCE)
-
-    @cached_property
-    def _at_grid(self) -> Phasors:
-        return self._phasors(_LOOKED_AT)
-
-    def _phasors(self, hertz: Real) -> Phasors:
-        return self.values.at(np.arange(len(self.harness.branches)), hertz)
+    def _phasors(self) -> tuple[Phasors, Phasors, frozenset[int]]:
+        """The branches at the reference and over the grid, and those with an infinite value."""
+        every = np.arange(len(self.harness.branches))
+        with np.errstate(all="ignore"):
+            reference, grid = (self.values.at(every, f) for f in (_REFERENCE, _LOOKED_AT))
+        finite = reference.finite & grid.finite
+        odd = frozenset(np.flatnonzero(~finite).tolist())
+        return reference.only(finite), grid.only(finite), odd
 
     @cached_property
     def _turns(self) -> Real:
@@ -101,7 +100,7 @@ class Solver:
             shapes[network.ends].append(network)
         for ends, alike in shapes.items():
             tree = whole_tree(ends)
-            plain = [n for n in alike if tree and not self._coupled(n)]
+            plain = [n for n in alike if tree and not self._by_nodes(n)]
             for first in range(0, len(plain), _TOGETHER):
                 if tree:
                     found.update(self._together(tree, plain[first : first + _TOGETHER]))
@@ -109,18 +108,21 @@ class Solver:
                 found.update([(n, self._alone(n)) for n in alike if n not in found])
         return found
 
-    def _coupled(self, network: Network) -> bool:
-        pairs = self.harness.couplings
-        return any(set(pair) <= set(network.branches) for pair in pairs)
+    def _by_nodes(self, network: Network) -> bool:
+        """Tell whether a network must be solved by nodes: coupled coils, or an infinite value."""
+        branches, odd = frozenset(network.branches), self._phasors[2]
+        return bool(odd & branches) or any(
+            branches.issuperset(pair) for pair in self.harness.couplings
+        )
 
     def _together(self, tree: Tree, networks: Sequence[Network]) -> Iterator[tuple[Network, Voice]]:
         """Solve series-parallel networks of one shape; one with a value beyond bounds is left."""
         rows = np.array([network.branches for network in networks], np.intp)
         with np.errstate(all="ignore"):
-            still = TwoPoles(tree, self._at_reference, rows, np.zeros(rows.shape))
+            still = TwoPoles(tree, self._phasors[0], rows, np.zeros(rows.shape))
             plain = still.transfers(self.load.admittance(_REFERENCE))[:, :, 0]
             drive = self._drive(plain, rows)
-            driven = TwoPoles(tree, self._at_grid, rows, drive)
+            driven = TwoPoles(tree, self._phasors[1], rows, drive)
             heights = np.abs(driven.output(self.load.admittance(_LOOKED_AT)))
             sound = np.isfinite(plain).all(axis=1) & np.isfinite(heights).all(axis=1)
             resonances = find_resonances(

@@ -197,7 +197,7 @@ def _between(
 
 def _merged(tree: SoundTree, whole: Mapping[str, tuple[str, ...]]) -> SoundTree:
     """Write each part whose coils all lie in one series group, in phase, as one coil."""
-    if isinstance(tree, CoilSound):
+    if isinstance(tree, CoilSound) or not whole:
         return tree
     members = [_merged(member, whole) for member in tree.members]
     if tree.join == "series":

@@ -8,14 +8,14 @@ of a network gives its response, and one pass down it the share of every coil.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from wirer.analysis.harness import LEAST_OHM, Branch
-from wirer.analysis.reduction import Leaf, Tree
+from wirer.analysis.reduction import Group, Leaf, Tree
 
 Real = NDArray[np.float64]
 Complex = NDArray[np.complex128]
@@ -89,6 +89,19 @@ class Phasors:
     impedance: Complex
     share: Complex
 
+    @property
+    def finite(self) -> NDArray[np.bool_]:
+        """Which rows have finite values only, shape (rows,)."""
+        each = (self.current, self.admittance, self.impedance, self.share)
+        finite = [np.isfinite(values).all(axis=1) for values in each]
+        return np.asarray(np.all(finite, axis=0), np.bool_)
+
+    def only(self, rows: NDArray[np.bool_]) -> Phasors:
+        """Return the phasors with all other rows at nothing, so that they can't spread."""
+        kept = rows[:, np.newaxis]
+        each = (self.current, self.admittance, self.impedance, self.share)
+        return Phasors(*(np.where(kept, values, 0) for values in each))
+
 
 @dataclass(frozen=True)
 class TwoPoles:
@@ -135,46 +148,60 @@ class TwoPoles:
             for member, admittance in zip(tree.members, each, strict=True):
                 self._hand_down(member, gain * admittance / total, found)
 
-    def _thevenin(self, tree: Tree) -> tuple[Complex | float, Complex]:
+    def _thevenin(self, tree: Tree) -> tuple[Complex, Complex]:
+        """Return EMF and impedance of a tree."""
         if isinstance(tree, Leaf):
-            rows = self.rows[:, tree.place]
-            volt = self._volt(tree)
-            emf = 0.0 if volt is None else volt * self.phasors.share[rows]
-            return emf, self.phasors.impedance[rows]
+            return self._leaves([tree], self.phasors.share, self.phasors.impedance)
         if tree.join == "series":
-            return _summed([self._thevenin(member) for member in tree.members])
+            return self._added(tree, self._thevenin, self.phasors.share, self.phasors.impedance)
         current, admittance = self._norton(tree)
         impedance = 1 / admittance
         return current * impedance, impedance
 
-    def _norton(self, tree: Tree) -> tuple[Complex | float, Complex]:
+    def _norton(self, tree: Tree) -> tuple[Complex, Complex]:
+        """Return short-circuit current and admittance of a tree."""
         if isinstance(tree, Leaf):
-            rows = self.rows[:, tree.place]
-            volt = self._volt(tree)
-            current = 0.0 if volt is None else volt * self.phasors.current[rows]
-            return current, self.phasors.admittance[rows]
+            return self._leaves([tree], self.phasors.current, self.phasors.admittance)
         if tree.join == "parallel":
-            return _summed([self._norton(member) for member in tree.members])
+            return self._added(tree, self._norton, self.phasors.current, self.phasors.admittance)
         emf, impedance = self._thevenin(tree)
         admittance = 1 / impedance
         return emf * admittance, admittance
 
-    def _volt(self, leaf: Leaf) -> Real | None:
-        volt = self.drive[:, leaf.place, np.newaxis]
-        if not volt.any():
-            return None
-        return volt if leaf.forward else -volt
+    def _added(
+        self,
+        group: Group,
+        each: Callable[[Tree], tuple[Complex, Complex]],
+        source: Complex,
+        passive: Complex,
+    ) -> tuple[Complex, Complex]:
+        """Add the members of a group, all its single branches at once."""
+        single = [member for member in group.members if isinstance(member, Leaf)]
+        pairs = [each(member) for member in group.members if not isinstance(member, Leaf)]
+        if single:
+            pairs.append(self._leaves(single, source, passive))
+        sources, passives = zip(*pairs, strict=True)
+        return sum(sources[1:], sources[0]), sum(passives[1:], passives[0])
+
+    def _leaves(
+        self, several: Sequence[Leaf], source: Complex, passive: Complex
+    ) -> tuple[Complex, Complex]:
+        """Return the sums over single branches, of their sources and of what they are."""
+        places = [leaf.place for leaf in several]
+        volts = self.drive[:, places] * [1 if leaf.forward else -1 for leaf in several]
+        return self._mixed(places, volts, source), self._mixed(
+            places, np.ones(volts.shape), passive
+        )
+
+    def _mixed(self, places: list[int], weights: Real, table: Complex) -> Complex:
+        """Return sums of rows of a table, each by its weight: (networks, frequencies)."""
+        rows = self.rows[:, places]
+        if len(table) > rows.size:
+            return np.asarray((weights[:, np.newaxis, :] @ table[rows])[:, 0], np.complex128)
+        mixing = np.zeros((len(rows), len(table)))
+        np.put_along_axis(mixing, rows, weights, axis=1)
+        return (mixing @ table.view(np.float64)).view(np.complex128)
 
 
 def _is_series(tree: Tree) -> bool:
     return not isinstance(tree, Leaf) and tree.join == "series"
-
-
-def _summed(
-    pairs: list[tuple[Complex | float, Complex]],
-) -> tuple[Complex | float, Complex]:
-    (source, passive), *others = pairs
-    for other_source, other in others:
-        source = source + other_source
-        passive = passive + other
-    return source, passive
