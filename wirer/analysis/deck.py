@@ -22,7 +22,8 @@ from wirer.circuit.model import Circuit
 from wirer.circuit.stance import Stance
 
 _TIE_OHM = 1e12
-_LEAST_OHM = 1e-6
+_LEAST_OHM = 1e-3
+"""SPICE makes this of 0 Ω, and less beside the tie is more than its figures can hold."""
 _CLOSEST = 0.999999
 """SPICE wants coils coupled less than fully; this leaves 2 ppm of the inductance as leakage."""
 
@@ -123,7 +124,8 @@ class _Deck:
             case Coil():
                 self.by_part[element.part] += self._coil(element)
             case Resistor() if element.ohm >= LEAST_OHM:
-                self.by_part[element.part].append(self._two_ended("R", element, element.ohm))
+                ohm = max(element.ohm, _LEAST_OHM)
+                self.by_part[element.part].append(self._two_ended("R", element, ohm))
             case Capacitor() if element.farad:
                 self.by_part[element.part].append(self._two_ended("C", element, element.farad))
             case Inductor():
@@ -167,7 +169,7 @@ class _Deck:
     def _winding(
         self, name: str, ends: tuple[str, str], ohm: float, henry: float
     ) -> Iterator[_Card]:
-        """Yield resistance and inductance in a row; SPICE would make 1 mΩ of 0 Ω."""
+        """Yield resistance and inductance in a row."""
         own = name.replace(".", "_")
         middle = self.nodes.new(f"{own}_r") if henry else ends[1]
         yield self._card(f"R_{own}", (ends[0], middle), max(ohm, _LEAST_OHM))
