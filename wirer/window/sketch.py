@@ -46,9 +46,7 @@ class Sketch(QGraphicsItem):
 
     def _drop(self, look: Hashable) -> None:
         item = self._looks.pop(look)
-        item.setParentItem(None)
-        if item.scene():
-            item.scene().removeItem(item)
+        self.scene().removeItem(item)
 
     def boundingRect(self) -> QRectF:
         """Return nothing: the pictures have boxes of their own."""
