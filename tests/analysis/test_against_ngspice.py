@@ -5,9 +5,11 @@ from pathlib import Path
 import numpy as np
 import pytest
 from hypothesis import HealthCheck, Phase, given, settings
+from hypothesis.strategies import SearchStrategy
 
 from tests.support import spice
-from tests.support.surveys import combination_in, guitars_in_a_stance
+from tests.support.surveys import Case, combination_in, guitars_in_a_stance
+from tests.support.tangles import tangles
 from wirer.analysis.analyst import Analyst
 from wirer.analysis.combination import Combination
 from wirer.analysis.combinations import combination_table
@@ -59,9 +61,7 @@ def without_losses(circuit: Circuit) -> Circuit:
     )
 
 
-def compare(
-    ngspice: str, folder: Path, cases: list[tuple[Circuit, Stance]], analyst: Analyst | None = None
-) -> None:
+def compare(ngspice: str, folder: Path, cases: list[Case], analyst: Analyst | None = None) -> None:
     """Compare transfers and, where no battery is in the way, readings of circuits in stances."""
     swept = spice.sweeps(ngspice, [spice_deck(*case) for case in cases], folder)
     metered = [case for case in cases if not any(map(is_cell, circuit_elements(case[0])))]
@@ -90,8 +90,9 @@ def test_every_distinct_setting_of_an_example(file: Path, ngspice: str, tmp_path
     compare(ngspice, tmp_path, cases, Analyst(circuit, stance.rotations))
 
 
-def test_circuits_at_random(ngspice: str, tmp_path: Path) -> None:
-    cases: list[tuple[Circuit, Stance]] = []
+@pytest.mark.parametrize("circuits", [guitars_in_a_stance(), tangles()], ids=["guitars", "tangles"])
+def test_circuits_at_random(circuits: SearchStrategy[Case], ngspice: str, tmp_path: Path) -> None:
+    cases: list[Case] = []
 
     @settings(
         max_examples=40,
@@ -99,8 +100,8 @@ def test_circuits_at_random(ngspice: str, tmp_path: Path) -> None:
         suppress_health_check=list(HealthCheck),
         database=None,
     )
-    @given(guitars_in_a_stance())
-    def collect(case: tuple[Circuit, Stance]) -> None:
+    @given(circuits)
+    def collect(case: Case) -> None:
         cases.append(case)
 
     collect()

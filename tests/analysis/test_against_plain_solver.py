@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from tests.support import nodal, trade
 from tests.support.surveys import Case, coils_of, combination_in, guitars_in_a_stance
+from tests.support.tangles import tangles
 from tests.support.wiring import stance_of
 from wirer.analysis.analyst import Analyst
 from wirer.analysis.combination import Combination
@@ -22,7 +23,7 @@ from wirer.circuit.model import Circuit
 HERTZ = (35.0, 1000.0, 7300.0)
 
 
-@given(guitars_in_a_stance())
+@given(guitars_in_a_stance() | tangles())
 def test_weights_and_reading(drawn: Case) -> None:
     circuit, stance = drawn
     found = combination_in(Analyst(circuit, stance.rotations), stance)
@@ -41,7 +42,7 @@ def on_the_edge(found: Combination) -> bool:
     return any(0.999 < abs(weight) / AUDIBLE < 1.001 for weight in found.weights)
 
 
-@given(guitars_in_a_stance())
+@given(guitars_in_a_stance() | tangles())
 def test_hum_and_silence(drawn: Case) -> None:
     circuit, stance = drawn
     found = combination_in(Analyst(circuit, stance.rotations), stance)
@@ -59,7 +60,7 @@ def test_hum_and_silence(drawn: Case) -> None:
         assert max(map(abs, plain.values()), default=0) < 1e-7
 
 
-@given(guitars_in_a_stance())
+@given(guitars_in_a_stance() | tangles())
 def test_response(drawn: Case) -> None:
     circuit, stance = drawn
     found = combination_in(Analyst(circuit, stance.rotations), stance)

@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 
 from tests.support.surveys import Case, combination_of, guitars_in_a_stance
+from tests.support.tangles import tangles
 from tests.support.wiring import Wiring, row_of
 from wirer.analysis.resonance import GRID, find_resonances
 from wirer.circuit.model import OutputLoad
@@ -20,7 +21,7 @@ def tops(heights: np.ndarray) -> np.ndarray:
     return np.flatnonzero((inner > heights[:-2]) & (inner > heights[2:])) + 1
 
 
-@given(guitars_in_a_stance())
+@given(guitars_in_a_stance() | tangles())
 def test_against_thirty_thousand_frequencies(drawn: Case) -> None:
     found = combination_of(*drawn)
     if found.silent or found.voice is None:
@@ -44,7 +45,7 @@ def test_against_thirty_thousand_frequencies(drawn: Case) -> None:
     assert found.resonance.hertz == pytest.approx(EVERYWHERE[top], rel=1e-3)
 
 
-@given(guitars_in_a_stance())
+@given(guitars_in_a_stance() | tangles())
 def test_a_resonance_is_a_maximum(drawn: Case) -> None:
     found = combination_of(*drawn)
     if found.resonance is None or found.voice is None:
