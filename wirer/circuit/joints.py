@@ -28,10 +28,10 @@ def joined_groups(points: Iterable[str], joints: Iterable[tuple[str, str]]) -> t
     return tuple(map(frozenset, groups.values()))
 
 
-def bond_joints(circuit: Circuit) -> Iterator[tuple[str, str]]:
-    """Yield pairs of lugs that are one piece of metal, the plug in the jack included."""
+def bond_joints(circuit: Circuit, *, plugged: bool = True) -> Iterator[tuple[str, str]]:
+    """Yield pairs of lugs that are one piece of metal, those that the plug makes so if wanted."""
     for element in circuit_elements(circuit):
-        if isinstance(element, Bond):
+        if isinstance(element, Bond) and (plugged or not element.plug):
             yield from ((element.lugs[0], lug) for lug in element.lugs[1:])
 
 
@@ -43,15 +43,24 @@ def wire_joints(circuit: Circuit) -> Iterator[tuple[str, str]]:
             yield wire.screen_from, wire.screen_to
 
 
-def fixed_nets(circuit: Circuit) -> tuple[Net, ...]:
-    """Return every fixed net, single lugs too, in part order."""
+def joined_lugs_of(circuit: Circuit, joints: Iterable[tuple[str, str]]) -> tuple[Net, ...]:
+    """Return the lugs of a circuit in groups that joints connect, in part order.
+
+    Joints may lead over points inside a part that no wire reaches.
+    """
     inner = [f"{p.id}.{name}" for p in circuit.parts for name in circuit.kind_of(p).inner]
-    joints = [*wire_joints(circuit), *bond_joints(circuit)]
-    nets = joined_groups([*circuit.lugs, *inner], joints)
     hidden = frozenset(inner)
-    return tuple(net - hidden for net in nets if net - hidden)
+    groups = joined_groups([*circuit.lugs, *inner], joints)
+    return tuple(group - hidden for group in groups if group - hidden)
 
 
-def net_by_lug(circuit: Circuit) -> Mapping[str, Net]:
-    """Return the fixed net that each lug belongs to."""
-    return FrozenMap({lug: net for net in fixed_nets(circuit) for lug in net})
+def fixed_nets(circuit: Circuit, *, plugged: bool = True) -> tuple[Net, ...]:
+    """Return every fixed net, single lugs too, in part order, with or without a plug in."""
+    joints = (*wire_joints(circuit), *bond_joints(circuit, plugged=plugged))
+    return joined_lugs_of(circuit, joints)
+
+
+def net_by_lug(circuit: Circuit, *, plugged: bool = True) -> Mapping[str, Net]:
+    """Return the fixed net that each lug belongs to, with or without a plug in the jack."""
+    nets = fixed_nets(circuit, plugged=plugged)
+    return FrozenMap({lug: net for net in nets for lug in net})

@@ -1,0 +1,1 @@
+"""Planning: wiring that is worked out by itself."""
