@@ -22,6 +22,7 @@ from wirer.circuit.kind import Kind, Lug
 from wirer.circuit.model import Circuit, Part, split_lug
 from wirer.circuit.stance import default_rotations
 from wirer.layout.placement import Placement, place_parts
+from wirer.rules.tracing import Tracing
 from wirer.rules.turning import Turning
 
 MOST_SETTINGS = 2**16
@@ -71,6 +72,24 @@ class Inspection:
     def turning(self) -> Turning:
         """The circuit's levels over the rotation of its shafts."""
         return Turning(self.circuit, self.rotations, self.analyst.load, self.table)
+
+    @cached_property
+    def tracing(self) -> Tracing:
+        """The wiring to follow lug by lug."""
+        return Tracing(self.circuit, self.rotations)
+
+    @cached_property
+    def lost_coils(self) -> tuple[int, ...]:
+        """The coils, by index, that sound in no setting while others do."""
+        if self.silent.all():
+            return ()
+        live = np.any(self.coil_states == CoilState.LIVE, axis=0)
+        heard = np.any(self.sounding, axis=0)
+        return tuple(
+            index
+            for index, coil in enumerate(self.harness.coils)
+            if not heard[index] and not (coil.pole == 0 and live[index])
+        )
 
     @cached_property
     def part_turned(self) -> Facts:
@@ -157,6 +176,12 @@ class Inspection:
     def kind(self, part_id: str) -> Kind:
         """Return the kind of a part."""
         return self.circuit.kind_of(self.part(part_id))
+
+    def soldered_to(self, lug: str) -> tuple[str, ...]:
+        """Return the lugs that wires and bonds join to a lug, itself first."""
+        net = self.harness.net_of[lug]
+        others = (other for other in self.wires_at if self.harness.net_of[other] == net)
+        return tuple(dict.fromkeys((lug, *others)))
 
     def poles(self, part_id: str) -> tuple[tuple[str, ...], ...]:
         """Return the poles of a switch: lugs that its contacts can join, apart from the others."""

@@ -1,0 +1,93 @@
+"""Following the wiring lug by lug in one setting, as one would with a meter."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+
+import networkx as nx
+
+from wirer.analysis.harness import turned_elements
+from wirer.analysis.switches import position_groups
+from wirer.circuit.elements import Cell, Resistor
+from wirer.circuit.model import Circuit, split_lug
+from wirer.rules.wiring import fixed_graph
+
+MOST_ENDS = 4
+"""How many dead ends of a way are worth naming."""
+
+
+@dataclass
+class Tracing:
+    """The lugs of a circuit and what joins them in a setting, its shafts turned."""
+
+    circuit: Circuit
+    rotations: Mapping[str, float]
+    _known: dict[tuple[str, ...], nx.MultiGraph] = field(default_factory=dict)
+
+    @cached_property
+    def _rest(self) -> nx.MultiGraph:
+        """What is joined whatever the switches do: wires, bonds, batteries, tracks at a stop."""
+        graph = fixed_graph(self.circuit)
+        for element in turned_elements(self.circuit, self.rotations):
+            if isinstance(element, Cell) or (isinstance(element, Resistor) and element.ohm == 0):
+                graph.add_edge(*element.ends)
+        return graph
+
+    @cached_property
+    def wired(self) -> frozenset[str]:
+        """The lugs to which a wire goes."""
+        ends = ((*w.ends, w.screen_from, w.screen_to) for w in self.circuit.wires)
+        return frozenset(lug for each in ends for lug in each if lug)
+
+    def graph(self, setting: Mapping[str, str]) -> nx.MultiGraph:
+        """Return the lugs joined in a setting; a wire's edges carry its id as `wire`."""
+        key = tuple(setting.values())
+        if key not in self._known:
+            graph = self._rest.copy()
+            for part in self.circuit.switches:
+                for group in position_groups(self.circuit, part).get(setting[part.id], ()):
+                    nx.add_path(graph, sorted(group))
+            self._known[key] = graph
+        return self._known[key]
+
+    def joined(self, lug: str, setting: Mapping[str, str]) -> frozenset[str]:
+        """Return the lugs that a lug is joined to in a setting, itself among them."""
+        return frozenset(nx.node_connected_component(self.graph(setting), lug))
+
+    def dead_ends(self, lug: str, setting: Mapping[str, str]) -> tuple[str, ...]:
+        """Return the lugs at which what is joined to a lug stops: no wire goes on from there.
+
+        Lugs of junctions that have room to spare are none of these, unless nothing else is.
+        """
+        joined = sorted(self.joined(lug, setting))
+        ends = [other for other in joined if other not in self.wired]
+        switches = {part.id for part in self.circuit.switches}
+        telling = [e for e in ends if split_lug(e)[0] in switches or len(joined) < 3]
+        return tuple((telling or ends)[:MOST_ENDS])
+
+    def far_ends(self, lug: str) -> tuple[str, ...]:
+        """Return the wires at a lug, and the lugs to which they lead."""
+        found = []
+        for wire in self.circuit.wires:
+            if lug in wire.ends:
+                found += [wire.id, *(end for end in wire.ends if end != lug)]
+        return tuple(dict.fromkeys(found))
+
+    def way(self, start: str, end: str, setting: Mapping[str, str]) -> tuple[str, ...]:
+        """Return the lugs and wires on the shortest way from lug to lug; empty if there is none."""
+        graph = self.graph(setting)
+        if not nx.has_path(graph, start, end):
+            return ()
+        lugs: list[str] = nx.shortest_path(graph, start, end)
+        places = [start]
+        for a, b in zip(lugs, lugs[1:], strict=False):
+            wires = [data["wire"] for data in graph[a][b].values() if "wire" in data]
+            places += [*wires[:1], b]
+        return tuple(places)
+
+
+def once(*groups: Iterable[str]) -> tuple[str, ...]:
+    """Return places in order, each once."""
+    return tuple(dict.fromkeys(place for group in groups for place in group))

@@ -1,0 +1,121 @@
+"""Why something does not sound: where its way ends, as words and places to add to a finding."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+import numpy as np
+
+from wirer.analysis.facts import Mask
+from wirer.analysis.unused import CoilState
+from wirer.circuit.elements import Coil
+from wirer.circuit.model import split_lug
+from wirer.rules.inspection import Inspection
+from wirer.rules.names import listed, lug_name
+from wirer.rules.tracing import once
+
+TELLING = (
+    CoilState.HUNG_FROM_SIGNAL,
+    CoilState.HUNG_FROM_GROUND,
+    CoilState.SHORTED,
+    CoilState.FREE,
+)
+"""The states of a silent coil, the one that tells most of what is wrong first."""
+MOST_PLACES = 8
+
+
+@dataclass(frozen=True)
+class Trouble:
+    """What is wrong, as clauses to put behind a colon, and where, the most telling place first."""
+
+    clauses: tuple[str, ...] = ()
+    places: tuple[str, ...] = ()
+
+    def told(self, sentence: str) -> str:
+        """Return a sentence with the clauses behind it."""
+        return f"{sentence}: {'; '.join(self.clauses)}." if self.clauses else f"{sentence}."
+
+
+def coil_trouble(inspection: Inspection, index: int, rows: Mask | None = None) -> Trouble:
+    """Return why a coil does not sound in some settings (all if None are given)."""
+    coil = inspection.harness.coils[index]
+    states = inspection.coil_states[:, index]
+    among = np.ones(len(states), np.bool_) if rows is None else rows
+    for state in TELLING:
+        found = np.flatnonzero(among & (states == state))
+        if len(found):
+            setting = inspection.table.setting(int(found[0]))
+            if state == CoilState.SHORTED:
+                return short_trouble(inspection, coil.start, coil.finish, setting)
+            return _open_trouble(inspection, coil, int(found[0]), setting)
+    return Trouble(places=_wiring_of(inspection, coil))
+
+
+def _open_trouble(
+    inspection: Inspection, coil: Coil, row: int, setting: Mapping[str, str]
+) -> Trouble:
+    """Return where the ways from the ends of a coil stop that lead to nothing that carries."""
+    clauses, places = [], []
+    for end in _open_ends(inspection, coil, row):
+        dead = inspection.tracing.dead_ends(end, setting)
+        name = split_lug(end)[1]
+        if end not in inspection.tracing.wired:
+            clauses.append(f"its {name} has no wire")
+        elif dead:
+            where = listed(lug_name(inspection.circuit, lug) for lug in dead)
+            clauses.append(f"the way from its {name} ends at {where}")
+        places += [end, *dead, *inspection.tracing.far_ends(end)]
+    return Trouble(tuple(clauses), once(places)[:MOST_PLACES])
+
+
+def _open_ends(inspection: Inspection, coil: Coil, row: int) -> Iterator[str]:
+    """Yield the ends of a coil that lie neither on the signal's path nor at the jack."""
+    facts, harness = inspection.facts, inspection.harness
+    labels = facts.labels[row]
+    carrying = {harness.hot, harness.ground}
+    for index in np.flatnonzero(facts.live[row]).tolist():
+        carrying |= {harness.branches[index].a, harness.branches[index].b}
+    held = {labels[net] for net in carrying if net is not None}
+    for end in (coil.finish, coil.start):
+        if end in inspection.wires_at and labels[inspection.net(end)] not in held:
+            yield end
+
+
+def _wiring_of(inspection: Inspection, coil: Coil) -> tuple[str, ...]:
+    """Return the wires at a coil's ends and where they lead."""
+    ends = [end for end in (coil.finish, coil.start) if end in inspection.wires_at]
+    return once(*(inspection.tracing.far_ends(end) for end in ends))[:MOST_PLACES]
+
+
+def short_trouble(
+    inspection: Inspection, start: str, end: str, setting: Mapping[str, str]
+) -> Trouble:
+    """Return by what way two points are joined that should not be."""
+    if start not in inspection.wires_at or end not in inspection.wires_at:
+        return Trouble()
+    way = inspection.tracing.way(start, end, setting)
+    parts = dict.fromkeys(split_lug(place)[0] for place in way[1:-1] if "." in place)
+    ends = {split_lug(start)[0], split_lug(end)[0]}
+    names = [inspection.part(part).name for part in parts if part not in ends]
+    clauses = (f"the way leads over {listed(names)}",) if names else ()
+    return Trouble(clauses, way)
+
+
+def line_trouble(inspection: Inspection, rows: Mask) -> Trouble:
+    """Return where the way from the tip ends in silent settings, and those from the coils."""
+    jack = inspection.circuit.jacks[0]
+    output = inspection.circuit.kind_of(jack).output
+    row = int(np.flatnonzero(rows)[0])
+    setting = inspection.table.setting(row)
+    tip = f"{jack.id}.{output.tip}" if output else ""
+    dead = inspection.tracing.dead_ends(tip, setting)
+    clauses = []
+    if tip not in inspection.tracing.wired:
+        clauses.append(f"{lug_name(inspection.circuit, tip)} has no wire")
+    elif dead:
+        where = listed(lug_name(inspection.circuit, lug) for lug in dead)
+        clauses.append(f"the way from the tip ends at {where}")
+    hung = inspection.coil_states[row] != CoilState.SHORTED
+    coils = [coil_trouble(inspection, int(i), rows) for i in np.flatnonzero(hung)[:3]]
+    return Trouble(tuple(clauses), once(dead, *(coil.places for coil in coils)))
