@@ -15,7 +15,7 @@ Costs = NDArray[np.int64]
 """Costs in µm: whole numbers, whose running minimum is several times faster than of floats."""
 
 RATE_UNIT = 256.0
-CROSSING_MM = 8.0
+CROSSING_MM = 11.0
 
 
 def running_costs(across: Floats, along: Floats, areas: Floats, cuts: Floats) -> Costs:

@@ -12,7 +12,7 @@ from wirer.layout.route import Route
 from wirer.layout.router import MOST_EFFORT, Router
 from wirer.layout.search import BEND_MM
 
-LEAST_BETTERING = 1_200_000
+LEAST_BETTERING = 1_600_000
 MOST_BETTERING = 8_000_000
 EFFORT_FACTOR = 1.5
 MOST_BLOCKERS = 4
