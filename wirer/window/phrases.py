@@ -101,13 +101,17 @@ def figures(combination: Combination) -> tuple[Phrase, ...]:
     resonance = combination.resonance
     peak = "none" if resonance is None else hertz_text(resonance.hertz)
     height = "" if resonance is None else _height(resonance.peak_db)
-    level = "–" if combination.level_db is None else f"{decibel_text(combination.level_db)} dB"
+    level = "–" if combination.level_db is None else _level(combination.level_db)
     return (
         Phrase("Mains hum", _hum_value(combination.hum), _hum_meaning(combination.hum)),
         reading,
         Phrase("Resonance", peak, height),
         Phrase("Level", level, "at 1 kHz"),
     )
+
+
+def _level(level_db: float) -> str:
+    return f"{decibel_text(level_db)} dB".replace("-", "−")
 
 
 def _height(peak_db: float) -> str:
