@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import combinations
 
 import numpy as np
 
@@ -34,3 +35,11 @@ def slices(inspection: Inspection, part: str) -> Iterator[tuple[str, np.ndarray]
     rows = np.arange(len(inspection.table)).reshape([len(c) for c in positions.values()])
     for place, choice in enumerate(positions[part]):
         yield choice, np.take(rows, place, axis).reshape(-1)
+
+
+def like_positions(inspection: Inspection, part: str) -> Iterator[tuple[str, str]]:
+    """Yield the pairs of an actuator's positions that give the same whatever the others do."""
+    same_as = inspection.table.same_as
+    for (first, rows), (second, others) in combinations(slices(inspection, part), 2):
+        if np.array_equal(same_as[rows], same_as[others]):
+            yield first, second

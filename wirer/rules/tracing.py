@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
+from itertools import pairwise
 
 import networkx as nx
 
@@ -82,7 +83,7 @@ class Tracing:
             return ()
         lugs: list[str] = nx.shortest_path(graph, start, end)
         places = [start]
-        for a, b in zip(lugs, lugs[1:], strict=False):
+        for a, b in pairwise(lugs):
             wires = [data["wire"] for data in graph[a][b].values() if "wire" in data]
             places += [*wires[:1], b]
         return tuple(places)
