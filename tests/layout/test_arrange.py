@@ -100,6 +100,8 @@ def test_a_part_that_is_not_there_is_refused(edit: Callable[[Circuit], Circuit])
 def test_nothing_is_moved_off_the_sheet() -> None:
     with pytest.raises(EditError, match=r"A\.at: lies farther"):
         move_by(bench(), ["A"], (1e6, 0))
+    with pytest.raises(EditError, match=r"w1\.bends\[0\]: lies farther"):
+        move_by(bench(("A", "B", ((200, 0),))), ["A", "B"], (99_900, 0))
 
 
 def test_a_quarter_turn_clockwise_brings_what_is_right_down() -> None:

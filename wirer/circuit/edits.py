@@ -240,17 +240,12 @@ def swap_lugs(circuit: Circuit, first: str, second: str) -> Circuit:
     """Return the circuit with the wires of two lugs exchanged."""
     about = {first: second, second: first}
 
-    def lug(name: str | None) -> str | None:
-        return about.get(name, name) if name else None
+    def swapped(wire: Wire) -> Wire:
+        lugs = {
+            field: about[lug]
+            for field in ("from_lug", "to_lug", "screen_from", "screen_to")
+            if (lug := getattr(wire, field)) in about
+        }
+        return replace(wire, **lugs) if lugs else wire
 
-    wires = tuple(
-        replace(
-            w,
-            from_lug=lug(w.from_lug),
-            to_lug=lug(w.to_lug),
-            screen_from=lug(w.screen_from),
-            screen_to=lug(w.screen_to),
-        )
-        for w in circuit.wires
-    )
-    return change_circuit(circuit, wires=wires)
+    return change_circuit(circuit, wires=tuple(map(swapped, circuit.wires)))

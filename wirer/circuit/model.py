@@ -108,6 +108,13 @@ class Circuit(Struct, frozen=True, dict=True, kw_only=True):
     kinds: tuple[Kind, ...] = ()
     underlay: Underlay | None = None
 
+    def forget(self) -> None:
+        """Let go of what was worked out of it, as of a circuit that is only kept to undo to.
+
+        Its value is untouched: what is asked of it later is worked out again.
+        """
+        vars(self).clear()
+
     @cached_property
     def part_by_id(self) -> Mapping[str, Part]:
         """The parts by their ids."""

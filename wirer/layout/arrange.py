@@ -13,6 +13,7 @@ from typing import Any, Literal
 
 from msgspec.structs import replace
 
+from wirer.circuit.check import wire_problems
 from wirer.circuit.edits import move_parts
 from wirer.circuit.errors import EditError, shown
 from wirer.circuit.kind import Point
@@ -144,12 +145,13 @@ def _arranged(
     if not bent:
         return after
     moving = _Moving(_places(circuit, parts, bent), _places(after, parts, bent), motions)
-    changed = {wire.id: moving.bends_of(wire) for wire in bent}
-    wires = (
-        replace(w, bends=changed[w.id]) if changed.get(w.id, w.bends) != w.bends else w
-        for w in circuit.wires
-    )
-    return replace(after, wires=tuple(wires))
+    led = ((wire, moving.bends_of(wire)) for wire in bent)
+    changed = {wire.id: replace(wire, bends=bends) for wire, bends in led if bends != wire.bends}
+    lugs = frozenset(after.lugs)
+    for wire in changed.values():
+        for problem in wire_problems(lugs, wire, wire.id):
+            raise EditError(str(problem))
+    return replace(after, wires=tuple(changed.get(w.id, w) for w in circuit.wires))
 
 
 def _part_of(lug: str) -> str:
