@@ -60,6 +60,10 @@ class Loom:
         """Set the label of a part."""
         return self._changed(part_id, label=label)
 
+    def positions(self, part_id: str, **labels: str) -> Loom:
+        """Set the builder's names of a switch's positions."""
+        return self._changed(part_id, position_labels=labels)
+
     def of_kind(self, part_id: str, kind: str) -> Loom:
         """Take another kind for a part."""
         return self._changed(part_id, kind=kind)

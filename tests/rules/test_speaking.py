@@ -9,15 +9,20 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 import pytest
+from msgspec.structs import replace
 
 from tests.rules.loom import Loom, coil, controls, humbucker, one_coil, two_coils
 from tests.rules.test_customary import (
     battery_on_the_ring,
+    bleed_and_bass_cut,
+    blend,
     dependent_volumes,
     lever_three,
+    no_load_tone,
     phase_switch,
     series_parallel_humbucker,
     string_network,
+    tone_at_the_output,
 )
 from wirer.rules.registry import all_rules
 from wirer.rules.settings import in_words
@@ -89,6 +94,29 @@ def rotary_tone() -> Loom:
 
 def overlapping() -> Loom:
     return series_parallel_humbucker().values("Q", timing="make")
+
+
+def named_positions(*names: str) -> Loom:
+    labels = dict(zip(("1", "2", "3"), names, strict=True))
+    loom = lever_three()
+    loom.parts["S"] = replace(loom.parts["S"], position_labels=labels)
+    return loom
+
+
+def blend_by_its_wipers() -> Loom:
+    loom = blend().cut("N.finish", "X.2a").cut("B.finish", "X.2b").cut("X.3b", "V.3")
+    loom.cut("X.3a", "X.3b").wire("N.finish", "X.3a").wire("B.finish", "X.3b")
+    return loom.wire("X.2a", "X.2b").wire("X.2b", "V.3")
+
+
+def both_ends_grounded() -> Loom:
+    loom = one_coil().cut("V.3", "T.2").cut("T.1", "C.1").cut("C.2", "G.1")
+    loom.wire("V.3", "C.1").wire("C.2", "T.2").wire("T.1", "G.1")
+    return loom.wire("T.3", "G.8")
+
+
+def labelled(**labels: str) -> Loom:
+    return two_coils().positions("S", **labels)
 
 
 def without_jack() -> Loom:
@@ -199,7 +227,25 @@ CASES = [
     ),
     Case("volume-incomplete", lambda: two_coils().cut("V.1", "G.2"), "warning", "V.1"),
     Case("volumes-entangled", dependent_volumes, "note", "V"),
-    Case("taper-unsuited", lambda: two_coils().values("V", taper="reverse-audio", share="0.1"), "note", "V"),
+    Case("taper-unsuited",
+         lambda: two_coils().values("V", taper="reverse-audio", share="0.1"), "note", "V"),
+    Case(
+        "tone-without-capacitor",
+        lambda: one_coil().cut("T.1", "C.1").cut("C.2", "G.1").wire("T.1", "G.1"),
+        "warning", "T",
+    ),
+    Case(
+        "capacitor-across",
+        lambda: one_coil().part("D", "capacitor", values={"capacitance": "10n"})
+        .wire("D.1", "V.3").wire("D.2", "G.8"),
+        "warning", "D",
+    ),
+    Case("blend-incomplete", lambda: blend().cut("X.1a", "X.1b"), "warning", "X", quiet=blend),
+    Case("control-uneven", lambda: one_coil().wire("T.3", "T.1"), "warning", "T"),
+    Case("open-end-in-the-way", lambda: one_coil().of_kind("V", "pot-open-end"), "warning", "V"),
+    Case("label-misleads", lambda: labelled(up="bridge", down="neck"), "warning", "S",
+         "whenever Selector is bridge, or Selector is neck",
+         quiet=lambda: labelled(up="neck", down="bridge")),
     Case("tone-backwards", lambda: tone(("T.2", "T.3")), "warning", "T.3"),
     Case("value-unusual", lambda: two_coils().values("C", capacitance="22u"), "note", "C"),
     Case("value-assumed", lambda: two_coils().part("R", "resistor"), "note", "R"),
@@ -230,6 +276,20 @@ CASES = [
     Case("colour-misleads", lambda: two_coils().cut("V.2", "J.tip")
          .wire("V.2", "J.tip", "x", colour="BK"), "note", "x"),
     Case("duplicate-label", lambda: two_coils().relabelled("B", "Neck"), "note", "B"),
+    Case("label-misleads", lambda: named_positions("neck", "both", "bridge"), "warning", "S.A1",
+         "whenever Pickups is neck, or Pickups is bridge",
+         lambda: named_positions("bridge", "both", "neck")),
+    Case("tone-without-capacitor",
+         lambda: one_coil().cut("T.1", "C.1").cut("C.2", "G.1").wire("T.1", "G.8"),
+         "warning", "T.1", quiet=tone_at_the_output),
+    Case("capacitor-across",
+         lambda: one_coil().cut("T.1", "C.1").cut("V.3", "T.2").wire("V.3", "C.1"),
+         "warning", "C.1", quiet=bleed_and_bass_cut),
+    Case("blend-incomplete", lambda: blend().cut("X.1a", "X.1b"), "warning", "X.1a", quiet=blend),
+    Case("blend-incomplete", blend_by_its_wipers, "warning", "X.2a", quiet=blend),
+    Case("open-end-in-the-way", lambda: one_coil().of_kind("V", "pot-open-end"), "warning", "V.3",
+         quiet=no_load_tone),
+    Case("control-uneven", both_ends_grounded, "warning", "T.3", quiet=no_load_tone),
     Case("idle-waiver", lambda: two_coils().waived("hot-metal", "N"), "note", "N"),
 ]  # fmt: skip
 

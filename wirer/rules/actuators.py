@@ -8,6 +8,7 @@ from itertools import combinations
 import numpy as np
 
 from wirer.analysis.facts import Mask
+from wirer.analysis.switches import position_groups
 from wirer.rules.inspection import Inspection
 
 
@@ -43,3 +44,22 @@ def like_positions(inspection: Inspection, part: str) -> Iterator[tuple[str, str
     for (first, rows), (second, others) in combinations(slices(inspection, part), 2):
         if np.array_equal(same_as[rows], same_as[others]):
             yield first, second
+
+
+def deciding(inspection: Inspection, rows: Mask) -> tuple[str, ...]:
+    """Return the actuators that have a say in whether something holds."""
+    cube = as_cube(inspection, rows)
+    said = []
+    for axis, part in enumerate(inspection.table.positions):
+        first = np.take(cube, [0], axis)
+        if not np.array_equal(np.broadcast_to(first, cube.shape), cube):
+            said.append(part)
+    return tuple(said)
+
+
+def contacts(inspection: Inspection, part: str, first: str, second: str) -> tuple[str, ...]:
+    """Return the wired lugs that are joined in one of two positions and not in the other."""
+    groups = position_groups(inspection.circuit, inspection.part(part))
+    pairs = [{frozenset((a, b)) for g in groups[p] for a in g for b in g} for p in (first, second)]
+    lugs = sorted({lug for pair in pairs[0] ^ pairs[1] for lug in pair})
+    return tuple(lug for lug in lugs if inspection.wires_at[lug])

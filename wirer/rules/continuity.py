@@ -6,14 +6,14 @@ from collections.abc import Iterator
 from functools import partial
 
 import networkx as nx
-import numpy as np
 
-from wirer.analysis.unused import CoilState
 from wirer.circuit.edits import remove_wires
 from wirer.rules.finding import Fix, Remark
 from wirer.rules.inspection import Inspection
 from wirer.rules.names import coil_name, listed, lug_name, part_name
 from wirer.rules.registry import rule
+from wirer.rules.tracing import once
+from wirer.rules.troubles import coil_trouble, line_trouble
 from wirer.rules.wiring import fixed_graph, leading_nowhere, spare_wires
 
 
@@ -36,12 +36,11 @@ def no_signal(inspection: Inspection) -> Iterator[Remark]:
     if not circuit.jacks or not inspection.silent.all() or shorted_throughout(inspection):
         return
     jack = circuit.jacks[0]
-    output = circuit.kind_of(jack).output
-    if output:
-        text = f"No coil ever reaches the tip of {jack.name}."
-        if not inspection.table.coils:
-            text = "There is no coil in the circuit, so nothing can sound."
-        yield Remark(text, (f"{jack.id}.{output.tip}", f"{jack.id}.{output.sleeve}", jack.id))
+    trouble = line_trouble(inspection, inspection.silent)
+    text = trouble.told(f"No coil ever reaches the tip of {jack.name}")
+    if not inspection.table.coils:
+        text = "There is no coil in the circuit, so nothing can sound."
+    yield Remark(text, once(inspection.output_lugs, trouble.places, (jack.id,)))
 
 
 @rule(
@@ -73,14 +72,18 @@ def unwired_part(inspection: Inspection) -> Iterator[Remark]:
 )
 def unwired_lug(inspection: Inspection) -> Iterator[Remark]:
     """Find needed lugs without a wire on parts that have some."""
-    for part in inspection.circuit.parts:
-        lugs = inspection.kind(part.id).lugs
-        wired = {lug.name for lug in lugs if inspection.wires_at[f"{part.id}.{lug.name}"]}
-        for lug in lugs:
-            if wired and lug.needed and lug.name not in wired:
-                reference = f"{part.id}.{lug.name}"
-                text = f"{lug_name(inspection.circuit, reference)} has no wire."
-                yield Remark(text, (reference, part.id))
+    for reference in inspection.unwired_lugs:
+        if reference not in _told_elsewhere(inspection):
+            text = f"{lug_name(inspection.circuit, reference)} has no wire."
+            yield Remark(text, (reference, reference.partition(".")[0]))
+
+
+def _told_elsewhere(inspection: Inspection) -> frozenset[str]:
+    """Return the lugs that the finding of a lost coil or of a dead jack names."""
+    coils = [inspection.harness.coils[index] for index in inspection.lost_coils]
+    ends = [end for coil in coils for end in (coil.start, coil.finish)]
+    dead = inspection.silent.all() and not shorted_throughout(inspection)
+    return frozenset((*ends, *(inspection.output_lugs if dead else ())))
 
 
 @rule(
@@ -136,12 +139,8 @@ def doubled_wire(inspection: Inspection) -> Iterator[Remark]:
 )
 def lost_coil(inspection: Inspection) -> Iterator[Remark]:
     """Find a coil that carries signal in no setting while others do."""
-    if inspection.silent.all():
-        return
-    live = np.any(inspection.coil_states == CoilState.LIVE, axis=0)
-    heard = np.any(inspection.sounding, axis=0)
-    for index, coil in enumerate(inspection.harness.coils):
-        if heard[index] or (coil.pole == 0 and live[index]):
-            continue
-        name = coil_name(inspection.circuit, coil.name)
-        yield Remark(f"{name} sounds in no setting.", (coil.part, coil.start, coil.finish))
+    for index in inspection.lost_coils:
+        coil = inspection.harness.coils[index]
+        trouble = coil_trouble(inspection, index)
+        text = trouble.told(f"{coil_name(inspection.circuit, coil.name)} sounds in no setting")
+        yield Remark(text, once((coil.part, coil.start, coil.finish), trouble.places))

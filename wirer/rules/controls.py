@@ -99,7 +99,7 @@ def volume_incomplete(inspection: Inspection) -> Iterator[Remark]:
     if not len(turning.rows):
         return
     for shaft in turning.shafts:
-        drop = (turning.full - turning.down(shaft))[:, 0]
+        drop = (turning.full - turning.down(shaft)).min(axis=1)
         halting = VOLUME_DROP_DB < drop.max() < MUTED_DB
         if halting or _series_only(inspection, shaft):
             text = f"{shaft_name(inspection.circuit, shaft)} does not turn the sound off at 0."

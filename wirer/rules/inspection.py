@@ -79,6 +79,25 @@ class Inspection:
         return Tracing(self.circuit, self.rotations)
 
     @cached_property
+    def output_lugs(self) -> tuple[str, ...]:
+        """The tip and the sleeve of the jack that is analysed, if there is one."""
+        for jack in self.circuit.jacks[:1]:
+            output = self.circuit.kind_of(jack).output
+            if output:
+                return f"{jack.id}.{output.tip}", f"{jack.id}.{output.sleeve}"
+        return ()
+
+    @cached_property
+    def unwired_lugs(self) -> tuple[str, ...]:
+        """The lugs that their parts can't do without and that have no wire, though others have."""
+        found = []
+        for part in self.circuit.parts:
+            lugs = {f"{part.id}.{lug.name}": lug for lug in self.kind(part.id).lugs}
+            if any(self.wires_at[lug] for lug in lugs):
+                found += [r for r, lug in lugs.items() if lug.needed and not self.wires_at[r]]
+        return tuple(found)
+
+    @cached_property
     def lost_coils(self) -> tuple[int, ...]:
         """The coils, by index, that sound in no setting while others do."""
         if self.silent.all():

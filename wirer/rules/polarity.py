@@ -17,7 +17,8 @@ from wirer.rules.finding import Fix, Remark
 from wirer.rules.inspection import Inspection
 from wirer.rules.names import coil_name, listed, part_name
 from wirer.rules.registry import rule
-from wirer.rules.silence import deliberate_silence
+from wirer.rules.tracing import once
+from wirer.rules.troubles import coil_trouble
 from wirer.rules.wanted import rows_as_wanted
 
 
@@ -125,10 +126,13 @@ def _weights(inspection: Inspection) -> np.ndarray:
     mend="Nothing, if it is wanted.",
 )
 def out_of_phase(inspection: Inspection) -> Iterator[Remark]:
-    """Find settings in which coils oppose."""
-    rows = inspection.over_rows(lambda c: "out-of-phase" in c.remarks)
+    """Find settings in which coils oppose, but for those that a reversed coil explains."""
+    coils = inspection.harness.coils
+    signs = np.sign(_weights(inspection)) * inspection.sounding
+    for group in _minorities(inspection):
+        signs[:, group] *= -1
+    rows = (signs > 0).any(axis=1) & (signs < 0).any(axis=1)
     if rows.any():
-        coils = inspection.harness.coils
         heard = inspection.sounding[rows].any(axis=0)
         parts = dict.fromkeys(coils[i].part for i in np.flatnonzero(heard))
         yield Remark("Coils are out of phase.", tuple(parts), rows)
@@ -166,16 +170,16 @@ def hum_missed(inspection: Inspection) -> Iterator[Remark]:
     mend="Switch the end that is on the signal, or short the coil when it is off.",
 )
 def hanging_coil(inspection: Inspection) -> Iterator[Remark]:
-    """Find coils that hang from the signal."""
-    meant = deliberate_silence(inspection)
+    """Find coils that hang from the signal while others sound."""
     coils = inspection.harness.coils
     coupled = {i for pair in inspection.harness.couplings for i in pair}
     branch_of = [i for i, b in enumerate(inspection.harness.branches) if b.coil]
     for index, coil in enumerate(coils):
-        rows: Mask = inspection.coil_states[:, index] == CoilState.HUNG_FROM_SIGNAL
-        name = coil_name(inspection.circuit, coil.name)
-        tapped = branch_of[index] in coupled
-        for kept, severity in ((rows & ~meant, None), (rows & meant, "note")):
-            if kept.any():
-                text = f"{name} hangs from the signal by one end."
-                yield Remark(text, _ends(coil), kept, "note" if tapped or severity else None)
+        hung = inspection.coil_states[:, index] == CoilState.HUNG_FROM_SIGNAL
+        rows: Mask = hung & ~inspection.silent
+        if rows.any() and index not in inspection.lost_coils:
+            trouble = coil_trouble(inspection, index, rows)
+            name = coil_name(inspection.circuit, coil.name)
+            text = trouble.told(f"{name} hangs from the signal by one end")
+            tapped = branch_of[index] in coupled
+            yield Remark(text, once(_ends(coil), trouble.places), rows, "note" if tapped else None)

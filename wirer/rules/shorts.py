@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import partial
 
+import numpy as np
+
 from wirer.analysis.facts import Mask
 from wirer.analysis.unused import CoilState
 from wirer.circuit.edits import remove_wires
@@ -16,6 +18,8 @@ from wirer.rules.inspection import Inspection
 from wirer.rules.names import coil_name, lug_name, part_name
 from wirer.rules.registry import rule
 from wirer.rules.silence import deliberate_silence
+from wirer.rules.tracing import once
+from wirer.rules.troubles import Trouble, coil_trouble, short_trouble
 
 
 @rule(
@@ -32,29 +36,26 @@ def output_shorted(inspection: Inspection) -> Iterator[Remark]:
     if not shorted.any():
         return
     jack = inspection.circuit.jacks[0]
-    output = inspection.circuit.kind_of(jack).output
-    places = (f"{jack.id}.{output.tip}", f"{jack.id}.{output.sleeve}") if output else (jack.id,)
     if shorted.all():
-        text = f"Hot is joined to ground at {jack.name}, whatever the switches do."
-        yield Remark(text, (*places, *_across(inspection)), None, "error")
+        trouble = _way(inspection, shorted)
+        text = trouble.told(f"Hot is joined to ground at {jack.name}, whatever the switches do")
+        yield Remark(text, once(inspection.output_lugs, trouble.places), None, "error")
         return
     meant = deliberate_silence(inspection)
     if (shorted & ~meant).any():
-        switches = tuple(inspection.table.positions)
-        text = "Hot is joined to ground: the output is shorted."
-        yield Remark(text, (*places, *switches), shorted & ~meant)
+        trouble = _way(inspection, shorted & ~meant)
+        text = trouble.told("The output is shorted, hot being joined to ground")
+        yield Remark(text, once(inspection.output_lugs, trouble.places), shorted & ~meant)
     if (shorted & meant).any():
         text = "With everything switched off the output is shorted: dead quiet."
-        yield Remark(text, places, shorted & meant, "note")
+        yield Remark(text, inspection.output_lugs, shorted & meant, "note")
 
 
-def _across(inspection: Inspection) -> tuple[str, ...]:
-    """Return the wires and lugs of the net that hot and ground share, for pointing at."""
-    harness = inspection.harness
-    if harness.hot != harness.ground:
-        return tuple(inspection.table.positions)
-    wires = inspection.circuit.wires
-    return tuple(w.id for w in wires if harness.net_of[w.from_lug] == harness.hot)
+def _way(inspection: Inspection, rows: Mask) -> Trouble:
+    """Return how tip and sleeve are joined in the first of some settings."""
+    setting = inspection.table.setting(int(np.flatnonzero(rows)[0]))
+    tip, sleeve = inspection.output_lugs
+    return short_trouble(inspection, tip, sleeve, setting)
 
 
 @rule(
@@ -74,7 +75,9 @@ def shorted_coil(inspection: Inspection) -> Iterator[Remark]:
         name = coil_name(inspection.circuit, coil.name)
         places = (coil.start, coil.finish, coil.part)
         if own.all():
-            yield Remark(f"{name} is shorted on itself.", places, None, "error")
+            trouble = coil_trouble(inspection, index, own)
+            text = trouble.told(f"{name} is shorted on itself")
+            yield Remark(text, once(places, trouble.places), None, "error")
             continue
         partners = [i for i, c in enumerate(coils) if c.part == coil.part and i != index]
         split = own & inspection.sounding[:, partners].any(axis=1)
@@ -85,7 +88,9 @@ def shorted_coil(inspection: Inspection) -> Iterator[Remark]:
         if whole.any() and decides(inspection, own):
             yield Remark(f"{name} is switched off by a short.", places, whole, "note")
         elif whole.any():
-            yield Remark(f"{name} is shorted while others sound.", places, whole)
+            trouble = coil_trouble(inspection, index, whole)
+            text = trouble.told(f"{name} is shorted while others sound")
+            yield Remark(text, once(places, trouble.places), whole)
 
 
 @rule(
@@ -102,9 +107,15 @@ def shorted_part(inspection: Inspection) -> Iterator[Remark]:
     for element in circuit_elements(inspection.circuit):
         if isinstance(element, (Resistor, Capacitor, Inductor)):
             a, b = (facts.harness.net_of[lug] for lug in (element.a, element.b))
-            if facts.same_net(a, b).all():
+            if facts.same_net(a, b).all() and not _by_battery(inspection, element.a, element.b):
                 text = f"{part_name(inspection.circuit, element.part)} is bridged."
                 yield Remark(text, (element.part, element.a, element.b))
+
+
+def _by_battery(inspection: Inspection, a: str, b: str) -> bool:
+    """Return whether only a battery, a short for signals, joins two lugs."""
+    facts = inspection.metered
+    return not facts.same_net(facts.harness.net_of[a], facts.harness.net_of[b]).all()
 
 
 @rule(

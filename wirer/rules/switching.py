@@ -2,20 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from itertools import combinations
 
 import numpy as np
 
 from wirer.analysis.facts import Mask
+from wirer.analysis.sound import Sound
 from wirer.analysis.sound_text import SoundError
+from wirer.analysis.unused import CoilState
 from wirer.circuit.elements import Cell, circuit_elements
-from wirer.rules.actuators import slices
+from wirer.rules.actuators import contacts, deciding, like_positions, slices
 from wirer.rules.finding import Remark
 from wirer.rules.inspection import Inspection
 from wirer.rules.names import listed, part_name
 from wirer.rules.registry import rule
 from wirer.rules.silence import deliberate_silence
+from wirer.rules.tracing import once
+from wirer.rules.troubles import line_trouble
 from wirer.rules.wanted import Wish, rows_giving, wishes
 
 
@@ -35,11 +39,21 @@ def silent_setting(inspection: Inspection) -> Iterator[Remark]:
         return
     meant = deliberate_silence(inspection)
     switches = tuple(inspection.table.positions)
-    if (silent & ~meant).any():
-        yield Remark("No coil sounds; the line to the jack is open.", switches, silent & ~meant)
+    wrong = silent & ~meant & ~_reaching_lost(inspection)
+    if wrong.any():
+        trouble = line_trouble(inspection, wrong)
+        text = trouble.told("No coil sounds, the line to the jack being open")
+        yield Remark(text, once(trouble.places, deciding(inspection, wrong)), wrong)
     if (silent & meant).any():
         text = "Silence is meant here; the open line may hiss or hum."
         yield Remark(text, switches, silent & meant, "note")
+
+
+def _reaching_lost(inspection: Inspection) -> Mask:
+    """Return the settings that reach for a coil of which one end is lost: the coil is the fault."""
+    states = inspection.coil_states[:, list(inspection.lost_coils)]
+    hung = (states == CoilState.HUNG_FROM_SIGNAL) | (states == CoilState.HUNG_FROM_GROUND)
+    return np.asarray(hung.any(axis=1), np.bool_)
 
 
 @rule(
@@ -55,17 +69,23 @@ def same_sound(inspection: Inspection) -> Iterator[Remark]:
     """Find positions of one actuator that give the same throughout."""
     if inspection.silent.all():
         return
-    same_as = inspection.table.same_as
     for part, choices in inspection.table.positions.items():
-        rows = dict(slices(inspection, part))
         named = inspection.part(part)
-        if len(choices) < 3:
-            continue
-        for (i, first), (j, second) in combinations(enumerate(choices), 2):
-            if np.array_equal(same_as[rows[first]], same_as[rows[second]]):
-                both = listed(named.position_name(position) for position in (first, second))
-                text = f"{named.name} gives the same at {both}."
-                yield Remark(text, (part,), None, "warning" if j - i == 1 else None)
+        for first, second in like_positions(inspection, part) if len(choices) > 2 else ():
+            if _told_by_lost_coil(inspection, part, first, second):
+                continue
+            both = listed(named.position_name(position) for position in (first, second))
+            text = f"{named.name} gives the same at {both}."
+            neighbours = choices.index(second) - choices.index(first) == 1
+            places = (part, *contacts(inspection, part, first, second))
+            yield Remark(text, places, None, "warning" if neighbours else None)
+
+
+def _told_by_lost_coil(inspection: Inspection, part: str, first: str, second: str) -> bool:
+    """Return whether two positions would differ if a lost coil were not lost."""
+    rows = dict(slices(inspection, part))
+    states = inspection.coil_states[:, list(inspection.lost_coils)]
+    return not np.array_equal(states[rows[first]], states[rows[second]])
 
 
 @rule(
@@ -84,9 +104,21 @@ def idle_actuator(inspection: Inspection) -> Iterator[Remark]:
         rows = [index for _, index in slices(inspection, part)]
         combos = [inspection.table.same_as[index] for index in rows]
         same = all(np.array_equal(combos[0], other) for other in combos[1:])
-        if same and not _switches_battery(inspection, rows):
+        excused = _switches_battery(inspection, rows) or _moves_lost_coil(inspection, part)
+        if same and not excused:
             name = part_name(inspection.circuit, part)
             yield Remark(f"{name} never changes anything.", (part, *_lugs(inspection, part)))
+
+
+def _moves_lost_coil(inspection: Inspection, part: str) -> bool:
+    """Return whether an actuator changes what becomes of a lost coil, or is wired to it."""
+    rows = [index for _, index in slices(inspection, part)]
+    states = inspection.coil_states[:, list(inspection.lost_coils)]
+    if any(not np.array_equal(states[rows[0]], states[other]) for other in rows[1:]):
+        return True
+    coils = [inspection.harness.coils[index] for index in inspection.lost_coils]
+    ends = {inspection.net(end) for coil in coils for end in (coil.start, coil.finish)}
+    return any(inspection.net(lug) in ends for lug in _lugs(inspection, part))
 
 
 def _lugs(inspection: Inspection, part: str) -> tuple[str, ...]:
@@ -148,7 +180,18 @@ def wanted_differs(inspection: Inspection) -> Iterator[Remark]:
                 for c in (inspection.table.combinations[i] for i in dict.fromkeys(which.tolist()))
             }
             text = f"Wanted {wish.wanted.sound}; it gives {listed(sorted(given)[:4])}."
-            yield Remark(text, tuple(wish.wanted.setting), wrong)
+            sounds = [inspection.table.combinations[i].sound for i in dict.fromkeys(which.tolist())]
+            places = (*wish.wanted.setting, *_concerned(wish.sound, sounds))
+            yield Remark(text, tuple(dict.fromkeys(places)), wrong)
+
+
+def _concerned(wanted: Sound | None, given: Iterable[Sound | None]) -> Iterator[str]:
+    """Yield the pickups by which sounds differ from the wanted one; all if only the joints do."""
+    asked = set(wanted.coils) if wanted else set()
+    for sound in given:
+        heard = set(sound.coils) if sound else set()
+        for coil in sorted((asked ^ heard) or asked):
+            yield coil.partition(".")[0]
 
 
 @rule(

@@ -104,16 +104,13 @@ def short_trouble(
 
 def line_trouble(inspection: Inspection, rows: Mask) -> Trouble:
     """Return where the way from the tip ends in silent settings, and those from the coils."""
-    jack = inspection.circuit.jacks[0]
-    output = inspection.circuit.kind_of(jack).output
     row = int(np.flatnonzero(rows)[0])
     setting = inspection.table.setting(row)
-    tip = f"{jack.id}.{output.tip}" if output else ""
-    dead = inspection.tracing.dead_ends(tip, setting)
-    clauses = []
-    if tip not in inspection.tracing.wired:
-        clauses.append(f"{lug_name(inspection.circuit, tip)} has no wire")
-    elif dead:
+    lugs = inspection.output_lugs
+    bare = [lug for lug in lugs if lug not in inspection.tracing.wired]
+    dead = inspection.tracing.dead_ends(lugs[0], setting)
+    clauses = [f"{lug_name(inspection.circuit, lug)} has no wire" for lug in bare]
+    if dead and lugs[0] not in bare:
         where = listed(lug_name(inspection.circuit, lug) for lug in dead)
         clauses.append(f"the way from the tip ends at {where}")
     hung = inspection.coil_states[row] != CoilState.SHORTED
