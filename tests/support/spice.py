@@ -56,7 +56,9 @@ def _run(ngspice: str, lines: Sequence[str], folder: Path) -> str:
         [ngspice, "-b", str(driver)], capture_output=True, text=True, check=False, timeout=300
     )
     # ngspice ends with 0 even where it could not solve; what it then says goes to stderr.
-    complaints = [line for line in ran.stderr.splitlines() if line.strip()]
+    said = (line.strip() for line in ran.stderr.splitlines())
+    # Where a run takes long it also tells there how far it is.
+    complaints = [line for line in said if line and not line.startswith("Reference value")]
     assert not complaints, complaints[:5]
     assert ran.returncode == 0
     return ran.stdout
