@@ -135,3 +135,28 @@ def test_nothing_found_is_said(small: Window) -> None:
 def test_old_findings_are_marked_while_new_ones_are_worked_out(small: Window) -> None:
     small.session.apply("Rename", lambda circuit: change_part(circuit, "N", label="Front"))
     assert small.findings_panel.strip.text.text() == "Being worked out…"
+
+
+def test_a_finding_is_waived_with_a_reason_and_taken_back(
+    small: Window, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    panel = small.findings_panel
+    choose(panel, find(small))
+    monkeypatch.setattr(panel, "ask_reason", lambda: "the player wants it so")
+    panel.waive.click()
+    [waiver] = small.session.circuit.waived
+    assert (waiver.rule, waiver.places) == ("silent-setting", ("S",))
+    assert waiver.reason == "the player wants it so"
+    choose(panel, find(small, waived=waiver.reason))
+    panel.waive.click()
+    assert small.session.circuit.waived == ()
+    small.session.undo()
+    assert small.session.circuit.waived == (waiver,)
+
+
+def test_without_a_reason_nothing_is_waived(small: Window, monkeypatch: pytest.MonkeyPatch) -> None:
+    panel = small.findings_panel
+    choose(panel, find(small))
+    monkeypatch.setattr(panel, "ask_reason", lambda: "")
+    panel.waive.click()
+    assert small.session.circuit.waived == ()

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from functools import partial
 from html import escape
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QHBoxLayout,
+    QInputDialog,
     QLabel,
     QPushButton,
     QScrollArea,
@@ -24,9 +27,12 @@ from wirer.circuit.model import Circuit
 from wirer.rules.finding import SEVERITIES, Finding
 from wirer.rules.registry import all_rules
 from wirer.rules.settings import in_words
+from wirer.rules.waivers import with_waiver, without_waiver
 from wirer.window.session import Session
 from wirer.window.state_strip import StateStrip
 from wirer.window.studies import Studies
+
+Edit = Callable[[Circuit], Circuit]
 
 TITLES = {"error": "Errors", "warning": "Warnings", "note": "Notes", "waived": "Waived"}
 SIGNS = {"error": "✖", "warning": "▲", "note": "●", "waived": "○"}
@@ -56,11 +62,13 @@ class FindingsPanel(QWidget):
         self.tree.setIndentation(12)
         self.text = _paragraphs()
         self.fix = QPushButton("Mend it")
+        self.waive = QPushButton()
         self.strip = StateStrip("findings")
         self.setFocusProxy(self.tree)
         self._lay_out()
         self.tree.itemSelectionChanged.connect(self._choose)
         self.fix.clicked.connect(self._apply_fix)
+        self.waive.clicked.connect(self._turn_waiver)
         self.strip.cancelled.connect(lambda: studies.cancel("findings"))
         self.strip.asked.connect(lambda: studies.ask("findings"))
         studies.changed.connect(self._take)
@@ -77,6 +85,7 @@ class FindingsPanel(QWidget):
         area.setAccessibleName("Explanation")
         row = QHBoxLayout()
         row.addWidget(self.fix)
+        row.addWidget(self.waive)
         row.addStretch(1)
         column.addWidget(area, 1)
         column.addLayout(row)
@@ -155,14 +164,37 @@ class FindingsPanel(QWidget):
         self.text.setText(explanation(self._session.circuit, finding) if finding else "")
         self.fix.setVisible(fix is not None)
         self.fix.setToolTip(fix.text if fix else "")
+        waived = finding is not None and finding.waived is not None
+        self.waive.setVisible(finding is not None)
+        self.waive.setText("Take the waiver away" if waived else "Waive it …")
 
     def _apply_fix(self) -> None:
         finding = self.finding
         if finding and finding.fix:
-            try:
-                self._session.apply(finding.fix.text, finding.fix.edit)
-            except EditError as error:
-                self.refused.emit(str(error))
+            self._apply(finding.fix.text, finding.fix.edit)
+
+    def _turn_waiver(self) -> None:
+        finding = self.finding
+        if finding is None:
+            return
+        if finding.waived is not None:
+            self._apply("take a waiver away", partial(without_waiver, finding=finding))
+            return
+        reason = self.ask_reason()
+        if reason:
+            self._apply("waive a finding", partial(with_waiver, finding=finding, reason=reason))
+
+    def ask_reason(self) -> str:
+        """Ask for the reason of a waiver; empty if there is none after all."""
+        title = "Waive this finding"
+        text, agreed = QInputDialog.getText(self, title, "Why it is accepted as it is:")
+        return text.strip() if agreed else ""
+
+    def _apply(self, name: str, edit: Edit) -> None:
+        try:
+            self._session.apply(name, edit)
+        except EditError as error:
+            self.refused.emit(str(error))
 
 
 def explanation(circuit: Circuit, finding: Finding) -> str:
