@@ -223,7 +223,7 @@ def test_an_output_that_is_full_is_said() -> None:
 
 
 def test_without_any_output_the_status_is_still_right() -> None:
-    script = f"{sys.executable} -m wirer check '{FAULTY}' >&- 2>&-"
+    script = f"'{sys.executable}' -m wirer check '{FAULTY}' >&- 2>&-"
     assert (
         subprocess.run(script, shell=True, check=False, cwd=Path(FAULTY).parents[2]).returncode == 1
     )
