@@ -14,6 +14,7 @@ from wirer.circuit.edits import change_part
 from wirer.circuit.frozen import FrozenMap
 from wirer.rules.finding import Finding, Fix
 from wirer.rules.registry import all_rules
+from wirer.rules.waivers import with_waiver
 from wirer.window.findings_panel import NONE_FOUND, FindingsPanel
 from wirer.window.messages import Answer
 from wirer.window.window import Window
@@ -137,9 +138,7 @@ def test_old_findings_are_marked_while_new_ones_are_worked_out(small: Window) ->
     assert small.findings_panel.strip.text.text() == "Being worked out…"
 
 
-def test_a_finding_is_waived_with_a_reason_and_taken_back(
-    small: Window, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_a_finding_is_waived_with_a_reason(small: Window, monkeypatch: pytest.MonkeyPatch) -> None:
     panel = small.findings_panel
     choose(panel, find(small))
     monkeypatch.setattr(panel, "ask_reason", lambda: "the player wants it so")
@@ -147,11 +146,15 @@ def test_a_finding_is_waived_with_a_reason_and_taken_back(
     [waiver] = small.session.circuit.waived
     assert (waiver.rule, waiver.places) == ("silent-setting", ("S",))
     assert waiver.reason == "the player wants it so"
-    choose(panel, find(small, waived=waiver.reason))
-    panel.waive.click()
-    assert small.session.circuit.waived == ()
     small.session.undo()
-    assert small.session.circuit.waived == (waiver,)
+    assert small.session.circuit.waived == ()
+
+
+def test_a_waiver_is_taken_away(small: Window) -> None:
+    small.session.apply("waive", partial(with_waiver, finding=find(small), reason="so agreed"))
+    choose(small.findings_panel, find(small, waived="so agreed"))
+    small.findings_panel.waive.click()
+    assert small.session.circuit.waived == ()
 
 
 def test_without_a_reason_nothing_is_waived(small: Window, monkeypatch: pytest.MonkeyPatch) -> None:
