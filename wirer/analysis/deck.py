@@ -24,8 +24,8 @@ from wirer.circuit.stance import Stance
 _TIE_OHM = 1e12
 _LEAST_OHM = 1e-3
 """SPICE makes this of 0 Ω, and less beside the tie is more than its figures can hold."""
-_CLOSEST = 0.999999
-"""SPICE wants coils coupled less than fully; this leaves 2 ppm of the inductance as leakage."""
+_CLOSEST = 0.99999999
+"""SPICE wants coils coupled less than fully: 20 parts in 10⁹ of the inductance are left over."""
 
 
 @dataclass(frozen=True)
