@@ -28,7 +28,7 @@ from wirer.window.history import History
 class Editing(RuleBasedStateMachine):
     """A session of edits, undos, redos, saves and loads."""
 
-    @initialize(start=circuits())
+    @initialize(start=circuits(most_parts=4, most_wires=6))
     def open(self, start: Circuit) -> None:
         self.start = start
         self.bytes_at_start = pickle.dumps(start)
@@ -36,13 +36,15 @@ class Editing(RuleBasedStateMachine):
         self.line = [start]
         self.place = 0
 
-    @rule(edit=st.sampled_from(EDITS), chance=st.randoms(use_true_random=False))
-    def edit(self, edit: Edit, chance: Random) -> None:
-        after = edited(self.history.circuit, edit, chance)
-        if after is not self.history.circuit:
-            self.history.do(edit.__name__, after)
-            self.place += 1
-            self.line = [*self.line[: self.place], after]
+    @rule(some=st.lists(st.tuples(st.sampled_from(EDITS), st.integers(0, 9999)), max_size=9))
+    def edit(self, some: list[tuple[Edit, int]]) -> None:
+        for edit, seed in some:
+            after = edited(self.history.circuit, edit, Random(seed))
+            if after is not self.history.circuit:
+                self.history.do(edit.__name__, after)
+                self.place += 1
+                self.line = [*self.line[: self.place], after]
+                assert circuit_problems(after) == []
 
     @rule()
     def undo(self) -> None:
@@ -85,8 +87,8 @@ def session(steps: int, examples: int) -> type:
     return type(case.__name__, (case,), {"settings": chosen})
 
 
-TestEditing = session(steps=30, examples=12)
-TestTenThousandEdits = pytest.mark.study(session(steps=100, examples=100))
+TestEditing = session(steps=30, examples=20)
+TestTenThousandEdits = pytest.mark.study(session(steps=150, examples=150))
 
 
 def edited_often(count: int, chance: Random) -> list[Circuit]:

@@ -83,7 +83,7 @@ def remove(circuit: Circuit, chance: Random) -> Circuit:
 
 
 def set_value(circuit: Circuit, chance: Random) -> Circuit:
-    name = chance.choice(["resistance", "taper", "capacitance", "winding", "stop", "timing"])
+    name = chance.choice(["resistance", "resistance", "taper", "winding", "timing"])
     value = chance.choice(["4k7", "22n", "audio", "ccw", "make", "2", "4kk7", None])
     edit = chance.choice([edits.set_value, edits.set_measured])
     return edit(circuit, _part(circuit, chance), name, value)
@@ -136,7 +136,7 @@ def copy_and_paste(circuit: Circuit, chance: Random) -> Circuit:
 
 
 def plan(circuit: Circuit, chance: Random) -> Circuit:
-    lug = chance.choice([*circuit.lugs, "Nobody.1"])
+    lug = chance.choice([*(wire.from_lug for wire in circuit.wires), "Nobody.1"])
     return chance.choice([plan_tree, plan_star])(circuit, lug).circuit
 
 
