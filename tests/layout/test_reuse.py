@@ -1,10 +1,12 @@
 """What an edit leaves as it was: only wires near what changed are routed anew."""
 
+from dataclasses import replace as dataclass_replace
+
 import pytest
 from msgspec.structs import replace
 
 from tests.layout.circuits import Bench, random_circuit, three_coils_six_slides
-from wirer.circuit.model import Circuit
+from wirer.circuit.model import Circuit, Wire
 from wirer.layout import lay_out as module
 from wirer.layout.lay_out import lay_out, route_one
 from wirer.layout.layout import Layout
@@ -37,6 +39,31 @@ def test_nothing_changed_nothing_routed(circuit: Circuit, layout: Layout) -> Non
 def test_a_label_or_colour_changes_no_route(circuit: Circuit, layout: Layout) -> None:
     wires = tuple(replace(wire, colour="PK", done=True) for wire in circuit.wires)
     assert lay_out(replace(circuit, wires=wires), layout).routes == layout.routes
+
+
+def test_names_stay_where_they_stand(circuit: Circuit, layout: Layout) -> None:
+    assert lay_out(circuit, layout).labels == layout.labels
+    after = lay_out(moved(circuit, "J", 203.0, 114.0), layout)
+    stayed = [p for p in layout.labels.names if after.labels.names[p] == layout.labels.names[p]]
+    assert len(stayed) >= len(layout.labels.names) - 2
+
+
+def test_another_label_is_written_anew(circuit: Circuit, layout: Layout) -> None:
+    parts = tuple(replace(p, label="Mute") if p.id == "SN" else p for p in circuit.parts)
+    after = lay_out(replace(circuit, parts=parts), layout)
+    assert "Mute" in after.labels.names["SN"].text
+    assert after.routes == layout.routes
+
+
+def test_a_screen_is_led_to_its_new_lug(circuit: Circuit, layout: Layout) -> None:
+    wires = tuple(
+        replace(w, screen_to="J.sleeve") if w.style == "screened" else w for w in circuit.wires
+    )
+    after = lay_out(replace(circuit, wires=wires), layout)
+    (screen,) = after.screens.values()
+    assert [tail.points[-1] for tail in screen.tails] == [layout.lugs["J.sleeve"]]
+    assert after.routes == layout.routes
+    assert lay_out(replace(circuit, wires=wires), after).screens == after.screens
 
 
 def test_a_moved_jack_takes_only_its_own_wires_along(circuit: Circuit, layout: Layout) -> None:
@@ -96,13 +123,13 @@ def test_a_wire_being_drawn_ends_under_the_pointer(layout: Layout) -> None:
 def test_a_wire_being_drawn_passes_bodies_and_lugs(layout: Layout) -> None:
     route = route_one(layout, "N.finish", "J.tip")
     assert route.manner == "routed"
-    assert (
-        all(
-            a[0] == b[0] or a[1] == b[1]
-            for a, b in zip(route.points, route.points[1:], strict=False)
-        )
-        or len(route.points) > 2
+    drawn = dataclass_replace(
+        layout,
+        routes={**layout.routes, "new": route},
+        wires={**layout.wires, "new": Wire(id="new", from_lug="N.finish", to_lug="J.tip")},
     )
+    judged = quality(drawn)
+    assert "new" not in (*judged.over_bodies, *judged.across_lugs)
 
 
 def test_drawing_a_wire_keeps_what_it_found_out(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from functools import lru_cache
 
 from wirer.circuit.frozen import FrozenMap
@@ -12,8 +13,8 @@ from wirer.layout.field import Ends
 from wirer.layout.labels import place_labels
 from wirer.layout.layout import Layout
 from wirer.layout.pigtails import screen_of
-from wirer.layout.placement import lug_points, parts_at, place_parts
-from wirer.layout.reuse import kept_routes
+from wirer.layout.placement import Placement, lug_points, parts_at, place_parts
+from wirer.layout.reuse import kept_routes, kept_screens
 from wirer.layout.route import Route
 from wirer.layout.router import Router
 from wirer.layout.routing import route_wires
@@ -27,27 +28,42 @@ def lay_out(circuit: Circuit, previous: Layout | None = None) -> Layout:
     """
     placements = place_parts(circuit)
     lugs = lug_points(placements)
-    router = Router(placements, lugs)
-    for box in place_labels(circuit, placements, {}).boxes:
-        router.scene.label(box)
     kept = kept_routes(previous, placements, circuit.wires) if previous else {}
-    for wire_id, route in kept.items():
-        router.keep(wire_id, route)
-    router.expect(circuit.wires)
+    screens = kept_screens(previous, placements, circuit.wires, kept) if previous else {}
     new = [wire for wire in circuit.wires if wire.id not in kept]
-    route_wires(router, new)
-    even_out(router, new)
-    routes = FrozenMap({wire.id: router.routes[wire.id] for wire in circuit.wires})
-    screens = {wire.id: screen_of(wire, router) for wire in circuit.wires}
+    routes: Mapping[str, Route] = kept
+    bare = [w for w in circuit.wires if w.style == "screened" and w.id not in screens]
+    if new or bare:
+        router = _router(circuit, placements, kept, previous)
+        route_wires(router, new, thorough=previous is None)
+        even_out(router, new)
+        routes = router.routes
+        screens |= {wire.id: screen_of(wire, router) for wire in bare}
     return Layout(
         placements=placements,
         lugs=lugs,
-        routes=routes,
+        routes=FrozenMap({wire.id: routes[wire.id] for wire in circuit.wires}),
         wires=circuit.wire_by_id,
-        screens=FrozenMap({name: screen for name, screen in screens.items() if screen}),
-        labels=place_labels(circuit, placements, routes),
+        screens=FrozenMap(screens),
+        labels=place_labels(circuit, placements, routes, previous),
         reserved=tuple(arrow_words(circuit)),
     )
+
+
+def _router(
+    circuit: Circuit,
+    placements: Mapping[str, Placement],
+    kept: Mapping[str, Route],
+    previous: Layout | None,
+) -> Router:
+    """Return a router that knows the parts, the room of their names, and the wires that stay."""
+    router = Router(placements, lug_points(placements))
+    for box in place_labels(circuit, placements, kept, previous).boxes:
+        router.scene.label(box)
+    for wire, route in kept.items():
+        router.keep(wire, route)
+    router.expect(circuit.wires)
+    return router
 
 
 def route_one(layout: Layout, start: str | Point, end: str | Point) -> Route:

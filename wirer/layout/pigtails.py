@@ -14,14 +14,12 @@ BARE_MM = 5.0
 BARE_SHARE = 0.2
 
 
-def screen_of(wire: Wire, router: Router) -> Screen | None:
-    """Return the screen of a routed wire, None if it is not screened.
+def screen_of(wire: Wire, router: Router) -> Screen:
+    """Return the screen of a routed wire.
 
     The screen ends some 5 mm before each lug (a fifth of a short wire); a screen end with a lug
     is led there from where the screen ends.
     """
-    if wire.style != "screened":
-        return None
     points = router.routes[wire.id].points
     length = router.routes[wire.id].length_mm
     bare = min(BARE_MM, BARE_SHARE * length)

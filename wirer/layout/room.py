@@ -57,11 +57,17 @@ class Ground:
         self._priced.append((price, index))
         return index
 
+    def take(self, box: Box) -> bool:
+        """Take a place if it is without fault, and tell whether it is."""
+        if self._fault(box, math.ulp(0.0)) > 0.0:
+            return False
+        self._labels.add(box, box)
+        return True
+
     def free(self, around: Box, width: float, height: float, places: Places) -> Box | None:
         """Take the first place without fault and return it, None if there is none."""
         for box in places(around, width, height):
-            if self._fault(box, math.ulp(0.0)) == 0.0:
-                self._labels.add(box, box)
+            if self.take(box):
                 return box
         return None
 

@@ -12,6 +12,7 @@ from wirer.layout.route import Route
 from wirer.layout.router import MOST_EFFORT, Router
 from wirer.layout.search import BEND_MM
 
+QUICK_BETTERING = 200_000
 LEAST_BETTERING = 1_600_000
 MOST_BETTERING = 8_000_000
 EFFORT_FACTOR = 1.5
@@ -20,12 +21,13 @@ NEAR_MM = 1.4
 GAIN_MM = 0.5
 
 
-def route_wires(router: Router, wires: Iterable[Wire]) -> None:
+def route_wires(router: Router, wires: Iterable[Wire], thorough: bool = True) -> None:
     """Route wires over what a router has drawn already.
 
     The order is by length. Then, dearest first, each wire that others keep from its best course
     is routed before them and they after it, where all together cost less by it. That work is
-    bounded by the nodes searched, so that a layout is the same on every machine.
+    bounded by the nodes searched, so that a layout is the same on every machine; it is small
+    unless `thorough`.
     """
     searched = []
     for wire in wires:
@@ -36,7 +38,8 @@ def route_wires(router: Router, wires: Iterable[Wire]) -> None:
             searched.append(wire)
     for wire in sorted(searched, key=router.least_cost):
         router.keep(wire.id, router.route(wire))
-    allowed = max(LEAST_BETTERING, min(MOST_BETTERING, int(EFFORT_FACTOR * router.effort)))
+    least = LEAST_BETTERING if thorough else QUICK_BETTERING
+    allowed = max(least, min(MOST_BETTERING, int(EFFORT_FACTOR * router.effort)))
     _Bettering(router, searched, min(MOST_EFFORT, router.effort + allowed)).run()
 
 
