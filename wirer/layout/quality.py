@@ -30,7 +30,7 @@ HALF_WIRE_MM = 0.4
 class Quality:
     """Judged figures of a layout.
 
-    `over_bodies`, `across_lugs` and `fallbacks` name wires, `overlaps` pairs of them.
+    `over_bodies`, `across_lugs`, `over_labels` and `fallbacks` name wires, `overlaps` pairs.
     `least_spacing_mm` is between the middles of wires that run side by side, None if none do.
     """
 
@@ -40,6 +40,7 @@ class Quality:
     crossings: int
     over_bodies: tuple[str, ...]
     across_lugs: tuple[str, ...]
+    over_labels: tuple[str, ...]
     overlaps: tuple[tuple[str, str], ...]
     fallbacks: tuple[str, ...]
     least_spacing_mm: float | None
@@ -67,6 +68,7 @@ def quality(layout: Layout) -> Quality:
         crossings=crossings,
         over_bodies=tuple(w for w in routes if _over_body(layout, parts, w)),
         across_lugs=tuple(w for w in routes if _across_lug(layout, parts, w)),
+        over_labels=tuple(w for w in routes if _over_label(layout, w)),
         overlaps=overlaps,
         fallbacks=tuple(w for w, route in routes.items() if route.manner == "fallback"),
         least_spacing_mm=spacing if math.isfinite(spacing) else None,
@@ -115,6 +117,13 @@ def _across_lug(layout: Layout, parts: BoxIndex[Placement], wire: str) -> bool:
     )
 
 
+def _over_label(layout: Layout, wire: str) -> bool:
+    boxes = [Box.around(segment) for segment in segments_of(layout.routes[wire].points)]
+    near = layout.routes[wire].box
+    labels = [label for label in layout.labels.boxes if label.meets(near.grown(HALF_WIRE_MM))]
+    return any(box.grown(HALF_WIRE_MM).meets(label) for box in boxes for label in labels)
+
+
 def _pieces(layout: Layout) -> Iterator[Piece]:
     for name, route in layout.routes.items():
         if route.manner != "link":
@@ -147,13 +156,14 @@ def report(figures: Mapping[str, Quality]) -> str:
     """Write the figures of several layouts as a table, a line each."""
     lines = [
         f"{'':28}{'wires':>6}{'mm':>8}{'bends':>6}{'cross':>6}"
-        f"{'body':>6}{'lug':>5}{'over':>5}{'fall':>5}{'least':>7}"
+        f"{'body':>6}{'lug':>5}{'name':>5}{'over':>5}{'fall':>5}{'least':>7}"
     ]
     for name, q in figures.items():
         least = f"{q.least_spacing_mm:.2f}" if q.least_spacing_mm is not None else "-"
         lines.append(
             f"{name:28.28}{q.wires:6}{q.length_mm:8.0f}{q.bends:6}{q.crossings:6}"
-            f"{len(q.over_bodies):6}{len(q.across_lugs):5}{len(q.overlaps):5}"
+            f"{len(q.over_bodies):6}{len(q.across_lugs):5}"
+            f"{len(q.over_labels):5}{len(q.overlaps):5}"
             f"{len(q.fallbacks):5}{least:>7}"
         )
     return "\n".join(lines)

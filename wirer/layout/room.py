@@ -8,7 +8,7 @@ from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from wirer.circuit.kind import Point
 from wirer.circuit.model import split_lug
 from wirer.layout.box import Box
-from wirer.layout.geometry import segments_of
+from wirer.layout.geometry import edges_of, segments_of
 from wirer.layout.index import BoxIndex
 from wirer.layout.placement import LUG_RADIUS_MM, Placement
 from wirer.layout.route import Route
@@ -23,6 +23,7 @@ ON_BODY = 60.0
 ON_LABEL = 60.0
 ON_WIRE = 15.0
 ON_LUG = 30.0
+ON_EDGE = 12.0
 IN_THE_WAY = 8.0
 RANK = 0.5
 WAY_OUT_MM = 8.0
@@ -46,6 +47,7 @@ class Ground:
         self._priced: list[tuple[float, BoxIndex[Box]]] = []
         self._labels = self._index(ON_LABEL, ())
         self._index(ON_BODY, _solid_boxes(placements))
+        self._index(ON_EDGE, _edge_boxes(placements))
         self._index(ON_LUG, _lug_boxes(placements))
         self._index(ON_WIRE, _wire_boxes(routes))
         self._index(IN_THE_WAY, _ways_out(placements, unrouted))
@@ -100,6 +102,14 @@ def _solid_boxes(placements: Mapping[str, Placement]) -> Iterator[Box]:
         yield from placement.features
         if not placement.underlay:
             yield placement.body_box
+
+
+def _edge_boxes(placements: Mapping[str, Placement]) -> Iterator[Box]:
+    """Yield the edges of what lies under the others, where a text would be struck through."""
+    for placement in placements.values():
+        if placement.underlay:
+            for edge in edges_of(placement.body):
+                yield Box.around(edge).grown(0.2)
 
 
 def _lug_boxes(placements: Mapping[str, Placement]) -> Iterator[Box]:
