@@ -3,43 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from functools import partial
 
 import numpy as np
 
-from wirer.circuit.edits import swap_lugs
-from wirer.circuit.elements import Track, circuit_elements
-from wirer.rules.finding import Fix, Remark
+from wirer.rules.finding import Remark
 from wirer.rules.inspection import Inspection
 from wirer.rules.names import shaft_name
 from wirer.rules.registry import rule
+from wirer.rules.shafts import shaft_places, swap_ends, tracks_of
 from wirer.rules.turning import Turning
 
 NO_CHANGE_DB = 0.02
 VOLUME_DROP_DB = 12.0
 MUTED_DB = 40.0
-
-
-def _tracks(inspection: Inspection, shaft: str) -> list[Track]:
-    part, _, name = shaft.partition(".")
-    return [
-        e
-        for e in circuit_elements(inspection.circuit)
-        if isinstance(e, Track) and (e.part, e.shaft) == (part, name)
-    ]
-
-
-def _places(inspection: Inspection, shaft: str) -> tuple[str, ...]:
-    tracks = _tracks(inspection, shaft)
-    return (shaft.partition(".")[0], *(lug for track in tracks for lug in track.ends))
-
-
-def _swap_ends(inspection: Inspection, shaft: str) -> Fix | None:
-    tracks = _tracks(inspection, shaft)
-    if len(tracks) != 1:
-        return None
-    edit = partial(swap_lugs, first=tracks[0].ccw, second=tracks[0].cw)
-    return Fix("exchange the wires of its outer lugs", edit)
 
 
 @rule(
@@ -59,7 +35,7 @@ def control_idle(inspection: Inspection) -> Iterator[Remark]:
         ends = (turning.turned(shaft, x) for x in (0.0, 0.5, 1.0))
         if all(np.abs(level - turning.full).max() < NO_CHANGE_DB for level in ends):
             name = shaft_name(inspection.circuit, shaft)
-            yield Remark(f"Turning {name} changes nothing.", _places(inspection, shaft))
+            yield Remark(f"Turning {name} changes nothing.", shaft_places(inspection, shaft))
 
 
 @rule(
@@ -81,8 +57,8 @@ def volume_backwards(inspection: Inspection) -> Iterator[Remark]:
             backward = bool(change.max() > VOLUME_DROP_DB and change.min() > -VOLUME_DROP_DB)
         if backward:
             text = f"{shaft_name(inspection.circuit, shaft)} gets louder counter-clockwise."
-            fix = _swap_ends(inspection, shaft)
-            yield Remark(text, _places(inspection, shaft), fix=fix)
+            fix = swap_ends(inspection, shaft)
+            yield Remark(text, shaft_places(inspection, shaft), fix=fix)
 
 
 @rule(
@@ -103,12 +79,12 @@ def volume_incomplete(inspection: Inspection) -> Iterator[Remark]:
         halting = VOLUME_DROP_DB < drop.max() < MUTED_DB
         if halting or _series_only(inspection, shaft):
             text = f"{shaft_name(inspection.circuit, shaft)} does not turn the sound off at 0."
-            yield Remark(text, _places(inspection, shaft))
+            yield Remark(text, shaft_places(inspection, shaft))
 
 
 def _series_only(inspection: Inspection, shaft: str) -> bool:
     """Return whether every track of a shaft lies in the signal's way, its 0 end unwired."""
-    tracks = _tracks(inspection, shaft)
+    tracks = tracks_of(inspection, shaft)
     harness = inspection.part_turned.harness
     return bool(tracks) and all(
         not inspection.wires_at[track.ccw]
@@ -161,7 +137,7 @@ def volumes_entangled(inspection: Inspection) -> Iterator[Remark]:
         mutes, spares = drop > MUTED_DB, drop < 1.0
         if spares.any() and (mutes & _with_others(inspection, turning, spares)).any():
             text = f"{shaft_name(inspection.circuit, shaft)} at 0 mutes the other pickup too."
-            yield Remark(text, _places(inspection, shaft))
+            yield Remark(text, shaft_places(inspection, shaft))
 
 
 def _with_others(inspection: Inspection, turning: Turning, spared: np.ndarray) -> np.ndarray:
@@ -188,7 +164,7 @@ def taper_unsuited(inspection: Inspection) -> Iterator[Remark]:
         if drop.max() > MUTED_DB and _crowded(turning, shaft, int(drop.argmax())):
             name = shaft_name(inspection.circuit, shaft)
             text = f"{name} does nearly all within a fifth of its turn."
-            yield Remark(text, _places(inspection, shaft))
+            yield Remark(text, shaft_places(inspection, shaft))
 
 
 def _crowded(turning: Turning, shaft: str, row: int) -> bool:
@@ -217,5 +193,5 @@ def tone_backwards(inspection: Inspection) -> Iterator[Remark]:
         brighter = change[:, 2].max() > 3.0 and change[:, 2].min() > -3.0
         if brighter and np.abs(change[:, 0]).max() < 3.0:
             text = f"{shaft_name(inspection.circuit, shaft)} gets brighter counter-clockwise."
-            fix = _swap_ends(inspection, shaft)
-            yield Remark(text, _places(inspection, shaft), fix=fix)
+            fix = swap_ends(inspection, shaft)
+            yield Remark(text, shaft_places(inspection, shaft), fix=fix)

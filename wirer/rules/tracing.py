@@ -11,12 +11,14 @@ import networkx as nx
 
 from wirer.analysis.harness import turned_elements
 from wirer.analysis.switches import position_groups
-from wirer.circuit.elements import Cell, Resistor
-from wirer.circuit.model import Circuit, split_lug
+from wirer.circuit.elements import Bond, Cell, Resistor, circuit_elements
+from wirer.circuit.model import Circuit
 from wirer.rules.wiring import fixed_graph
 
-MOST_ENDS = 4
+MOST_ENDS = 3
 """How many dead ends of a way are worth naming."""
+MOST_STEPS = 7
+"""How many lugs and wires of a way, counted from where it ends, are worth naming."""
 
 
 @dataclass
@@ -58,15 +60,27 @@ class Tracing:
         return frozenset(nx.node_connected_component(self.graph(setting), lug))
 
     def dead_ends(self, lug: str, setting: Mapping[str, str]) -> tuple[str, ...]:
-        """Return the lugs at which what is joined to a lug stops: no wire goes on from there.
+        """Return the lugs at which the ways from a lug stop in a setting, the farthest first.
 
-        Lugs of junctions that have room to spare are none of these, unless nothing else is.
+        A lug of a junction or of metal that has room to spare is none, unless nothing else is.
         """
-        joined = sorted(self.joined(lug, setting))
-        ends = [other for other in joined if other not in self.wired]
-        switches = {part.id for part in self.circuit.switches}
-        telling = [e for e in ends if split_lug(e)[0] in switches or len(joined) < 3]
+        graph = nx.Graph(self.graph(setting))
+        far = nx.single_source_shortest_path_length(graph, lug)
+        ends = [other for other in far if other != lug and graph.degree(other) == 1]
+        ends.sort(key=lambda end: (-far[end], end))
+        telling = [end for end in ends if end not in self._spare]
         return tuple((telling or ends)[:MOST_ENDS])
+
+    @cached_property
+    def _spare(self) -> frozenset[str]:
+        """The lugs without a wire that are one piece with others: room on a bus or a can."""
+        bonds = (e for e in circuit_elements(self.circuit) if isinstance(e, Bond))
+        return frozenset(lug for bond in bonds for lug in bond.lugs) - self.wired
+
+    def ways_to_ends(self, lug: str, setting: Mapping[str, str]) -> tuple[str, ...]:
+        """Return what lies on the ways from a lug to its dead ends, from there back to it."""
+        ways = [self.way(end, lug, setting) for end in self.dead_ends(lug, setting)]
+        return once(*(way[:MOST_STEPS] for way in ways))
 
     def far_ends(self, lug: str) -> tuple[str, ...]:
         """Return the wires at a lug, and the lugs to which they lead."""

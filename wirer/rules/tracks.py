@@ -9,31 +9,19 @@ import numpy as np
 from wirer.analysis.facts import Mask, facts_of, resting_states
 from wirer.analysis.harness import Branch, harness_of
 from wirer.analysis.unused import CoilState
-from wirer.circuit.elements import Track, circuit_elements
-from wirer.circuit.model import split_lug
+from wirer.circuit.elements import Track
 from wirer.circuit.quantity import format_quantity
 from wirer.rules.finding import Remark
 from wirer.rules.inspection import Inspection
 from wirer.rules.names import part_name, shaft_name
 from wirer.rules.registry import rule
+from wirer.rules.shafts import shaft_places, tracks_of
 from wirer.rules.tracing import once
 
 MUTED_DB = 40.0
 UNEVEN_DB = 6.0
 TONE_FARAD = 3e-9
 """A smaller capacitor across the output is often meant: it lowers the resonance."""
-
-
-def tracks_of(inspection: Inspection, shaft: str) -> list[Track]:
-    """Return the tracks that a shaft (`PART.shaft`) turns."""
-    part, _, name = shaft.partition(".")
-    elements = circuit_elements(inspection.circuit)
-    return [e for e in elements if isinstance(e, Track) and (e.part, e.shaft) == (part, name)]
-
-
-def _places(inspection: Inspection, shaft: str) -> tuple[str, ...]:
-    lugs = [lug for track in tracks_of(inspection, shaft) for lug in track.ends]
-    return once((split_lug(shaft)[0],), lugs, *(inspection.tracing.far_ends(lug) for lug in lugs))
 
 
 @rule(
@@ -55,7 +43,7 @@ def tone_without_capacitor(inspection: Inspection) -> Iterator[Remark]:
             if drop.max() > MUTED_DB:
                 name = shaft_name(inspection.circuit, shaft)
                 text = f"{name} has no capacitor in series: at 0 it shorts the signal."
-                yield Remark(text, _places(inspection, shaft))
+                yield Remark(text, shaft_places(inspection, shaft))
 
 
 def _both_ends_used(inspection: Inspection, track: Track) -> bool:
@@ -129,7 +117,7 @@ def blend_incomplete(inspection: Inspection) -> Iterator[Remark]:
             told = _at_the_ends(inspection, name, middle)
             if told:
                 text = f"{part_name(inspection.circuit, part.id)} {told}."
-                yield Remark(text, _places(inspection, name))
+                yield Remark(text, shaft_places(inspection, name))
 
 
 def _blends(inspection: Inspection, ends: list[tuple[str, ...]]) -> bool:
@@ -177,7 +165,7 @@ def open_end_in_the_way(inspection: Inspection) -> Iterator[Remark]:
             if drop.max() > MUTED_DB:
                 name = shaft_name(inspection.circuit, shaft)
                 text = f"{name} is cut at its 10 end and silences the signal below 10."
-                yield Remark(text, _places(inspection, shaft))
+                yield Remark(text, shaft_places(inspection, shaft))
 
 
 @rule(
@@ -200,4 +188,4 @@ def control_uneven(inspection: Inspection) -> Iterator[Remark]:
         valley = np.minimum(low, high) - middle
         if max(hill.max(), valley.max()) > UNEVEN_DB:
             text = f"{shaft_name(inspection.circuit, shaft)} turns up and down again."
-            yield Remark(text, _places(inspection, shaft))
+            yield Remark(text, shaft_places(inspection, shaft))

@@ -22,7 +22,7 @@ TELLING = (
     CoilState.FREE,
 )
 """The states of a silent coil, the one that tells most of what is wrong first."""
-MOST_PLACES = 8
+MOST_PLACES = 12
 
 
 @dataclass(frozen=True)
@@ -65,7 +65,7 @@ def _open_trouble(
         elif dead:
             where = listed(lug_name(inspection.circuit, lug) for lug in dead)
             clauses.append(f"the way from its {name} ends at {where}")
-        places += [end, *dead, *inspection.tracing.far_ends(end)]
+        places += [*dead, end, *inspection.tracing.ways_to_ends(end, setting)]
     return Trouble(tuple(clauses), once(places)[:MOST_PLACES])
 
 
@@ -115,4 +115,5 @@ def line_trouble(inspection: Inspection, rows: Mask) -> Trouble:
         clauses.append(f"the way from the tip ends at {where}")
     hung = inspection.coil_states[row] != CoilState.SHORTED
     coils = [coil_trouble(inspection, int(i), rows) for i in np.flatnonzero(hung)[:3]]
-    return Trouble(tuple(clauses), once(dead, *(coil.places for coil in coils)))
+    ways = inspection.tracing.ways_to_ends(lugs[0], setting)
+    return Trouble(tuple(clauses), once(dead, ways, *(coil.places[:6] for coil in coils)))
