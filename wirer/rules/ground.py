@@ -6,13 +6,17 @@ from collections.abc import Iterator
 from functools import partial
 
 import networkx as nx
+import numpy as np
 
+from wirer.analysis.facts import Mask
 from wirer.circuit.edits import swap_lugs
 from wirer.rules.finding import Fix, Remark
 from wirer.rules.grounding import ground_fix, metal_by_net, swapped_output, through_network
 from wirer.rules.inspection import Inspection
 from wirer.rules.names import listed, lug_name
 from wirer.rules.registry import rule
+from wirer.rules.tracing import once
+from wirer.rules.troubles import MOST_PLACES
 from wirer.rules.wiring import fixed_graph, spare_wires
 
 STRINGS = "string-ground"
@@ -63,11 +67,13 @@ def ground_island(inspection: Inspection) -> Iterator[Remark]:
         return
     facts = inspection.facts
     for net, metals in metal_by_net(inspection).items():
-        if len(metals) < 2 or facts.grounded(net).any() or facts.on_signal(net).any():
-            continue
-        names = listed(lug_name(inspection.circuit, lug) for lug in metals)
-        text = f"{names} are joined to each other and not to the sleeve."
-        yield Remark(text, metals, fix=ground_fix(inspection, metals[0]))
+        alone = _cut_off(inspection, net, metals)
+        if alone and not (inspection.silent.all() and facts.on_signal(net).any()):
+            names = listed(lug_name(inspection.circuit, lug) for lug in metals)
+            text = f"{names} are joined to each other and not to the sleeve."
+            led = (inspection.tracing.far_ends(lug) for lug in metals)
+            fix = ground_fix(inspection, metals[0])
+            yield Remark(text, once(metals, *led)[: 2 * MOST_PLACES], fix=fix)
 
 
 @rule(
@@ -84,7 +90,7 @@ def switched_ground(inspection: Inspection) -> Iterator[Remark]:
     for net, metals in metal_by_net(inspection).items():
         grounded = facts.grounded(net)
         loose = ~grounded & ~facts.on_signal(net)
-        if grounded.any() and loose.any():
+        if grounded.any() and loose.any() and not facts.on_signal(net).any():
             names = listed(lug_name(inspection.circuit, lug) for lug in metals)
             verb = "are" if len(metals) > 1 else "is"
             yield Remark(f"{names} {verb} not on ground.", metals, loose)
@@ -106,10 +112,33 @@ def hot_metal(inspection: Inspection) -> Iterator[Remark]:
         rows = inspection.facts.on_signal(net)
         if not rows.any() or (swapped and net == inspection.harness.hot):
             continue
+        if _cut_off(inspection, net, metals):
+            continue
         names = listed(lug_name(inspection.circuit, lug) for lug in metals)
         many = len(metals) > 1
         text = f"{names} {'are' if many else 'is'} metal and carr{'y' if many else 'ies'} signal."
-        yield Remark(text, metals, None if rows.all() else rows)
+        places = once(metals, _way_to_signal(inspection, metals, rows))
+        yield Remark(text, places, None if rows.all() else rows)
+
+
+def _cut_off(inspection: Inspection, net: int, metals: tuple[str, ...]) -> bool:
+    """Return whether several pieces of metal are never joined to the jack at all.
+
+    They carry signal only because the ground of a coil runs through them: their way to the sleeve
+    lacks, which `ground-island` says.
+    """
+    facts, hot = inspection.facts, inspection.harness.hot
+    at_tip = hot is not None and bool(facts.same_net(net, hot).any())
+    return len(metals) > 1 and not at_tip and not facts.grounded(net).any()
+
+
+def _way_to_signal(inspection: Inspection, metals: tuple[str, ...], rows: Mask) -> tuple[str, ...]:
+    """Return by what way metal and tip are joined, else the wires of the metal."""
+    setting = inspection.table.setting(int(np.flatnonzero(rows)[0]))
+    ways = (inspection.tracing.way(lug, inspection.output_lugs[0], setting) for lug in metals)
+    shortest = min((way for way in ways if way), key=len, default=())
+    led = (inspection.tracing.far_ends(lug) for lug in metals[:3])
+    return shortest[: 2 * MOST_PLACES] or once(*led)[:MOST_PLACES]
 
 
 @rule(

@@ -20,6 +20,7 @@ from wirer.rules.inspection import Inspection
 from wirer.rules.names import coil_name, listed, part_name
 from wirer.rules.registry import rule
 from wirer.rules.silence import rows_with
+from wirer.rules.tracing import once
 
 
 @rule(
@@ -64,7 +65,20 @@ def _misled(inspection: Inspection, part_id: str, wrong: dict[str, str]) -> Rema
     lugs = sorted({lug for position in wrong for group in groups[position] for lug in group})
     wired = [lug for lug in lugs if inspection.wires_at[lug]]
     rows = rows_with(inspection, {part_id: tuple(wrong)})
-    return Remark(text, (part_id, *wired), rows, fix=_exchanged(inspection, part_id, wrong))
+    places = once((part_id,), wired, _coils_meant(inspection, part))
+    return Remark(text, places, rows, fix=_exchanged(inspection, part_id, wrong))
+
+
+def _coils_meant(inspection: Inspection, part: Part) -> Iterator[str]:
+    """Yield the pickup that an actuator's label names and its leads: they may be the fault."""
+    meant = {
+        coil
+        for claim in claims_of(inspection.circuit, part, inspection.table.coils)
+        for coil in (claim.coils if claim.sort in ("normal", "reversed", "on", "off") else ())
+    }
+    for coil in inspection.harness.coils:
+        if coil.name in meant:
+            yield from (coil.part, coil.start, coil.finish)
 
 
 def _exchanged(inspection: Inspection, part_id: str, wrong: dict[str, str]) -> Fix | None:

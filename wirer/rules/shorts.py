@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from functools import partial
 
 import numpy as np
@@ -19,7 +20,7 @@ from wirer.rules.names import coil_name, lug_name, part_name
 from wirer.rules.registry import rule
 from wirer.rules.silence import deliberate_silence
 from wirer.rules.tracing import once
-from wirer.rules.troubles import Trouble, coil_trouble, short_trouble
+from wirer.rules.troubles import MOST_PLACES, Trouble, coil_trouble, short_trouble
 
 
 @rule(
@@ -52,8 +53,19 @@ def output_shorted(inspection: Inspection) -> Iterator[Remark]:
 
 
 def _way(inspection: Inspection, rows: Mask) -> Trouble:
-    """Return how tip and sleeve are joined in the first of some settings."""
-    setting = inspection.table.setting(int(np.flatnonzero(rows)[0]))
+    """Return how tip and sleeve are joined in the first of some settings.
+
+    Where that is by a coil's ends being joined, the way from end to end tells more.
+    """
+    row = int(np.flatnonzero(rows)[0])
+    setting = inspection.table.setting(row)
+    coils = inspection.harness.coils
+    for index in np.flatnonzero(inspection.coil_states[row] == CoilState.SHORTED).tolist():
+        coil = coils[index]
+        trouble = short_trouble(inspection, coil.start, coil.finish, setting)
+        if 1 < len(trouble.places) < MOST_PLACES:
+            name = coil_name(inspection.circuit, coil.name)
+            return replace(trouble, clauses=(f"{name} is shorted there", *trouble.clauses))
     tip, sleeve = inspection.output_lugs
     return short_trouble(inspection, tip, sleeve, setting)
 
@@ -108,8 +120,13 @@ def shorted_part(inspection: Inspection) -> Iterator[Remark]:
         if isinstance(element, (Resistor, Capacitor, Inductor)):
             a, b = (facts.harness.net_of[lug] for lug in (element.a, element.b))
             if facts.same_net(a, b).all() and not _by_battery(inspection, element.a, element.b):
+                trouble = short_trouble(inspection, element.a, element.b, _first(inspection))
                 text = f"{part_name(inspection.circuit, element.part)} is bridged."
-                yield Remark(text, (element.part, element.a, element.b))
+                yield Remark(text, once((element.part, element.a, element.b), trouble.places))
+
+
+def _first(inspection: Inspection) -> dict[str, str]:
+    return inspection.table.setting(0)
 
 
 def _by_battery(inspection: Inspection, a: str, b: str) -> bool:

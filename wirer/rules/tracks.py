@@ -20,8 +20,8 @@ from wirer.rules.tracing import once
 
 MUTED_DB = 40.0
 UNEVEN_DB = 6.0
-TONE_FARAD = 3e-9
-"""A smaller capacitor across the output is often meant: it lowers the resonance."""
+AUDIBLE_FARAD = 200e-12
+"""A smaller capacitor across the output does less than half a metre of cable."""
 
 
 @rule(
@@ -76,7 +76,7 @@ def capacitor_across(inspection: Inspection) -> Iterator[Remark]:
             text = f"{name}, {value}, lies straight across the signal, past any control."
             lugs = [f"{branch.part}.{lug.name}" for lug in inspection.kind(branch.part).lugs]
             places = once((branch.part,), lugs, *map(inspection.tracing.far_ends, lugs))
-            yield Remark(text, places, None, None if branch.farad >= TONE_FARAD else "note")
+            yield Remark(text, places, None, None if branch.farad >= AUDIBLE_FARAD else "note")
 
 
 def _across(inspection: Inspection, branch: Branch) -> Mask:
@@ -121,10 +121,8 @@ def blend_incomplete(inspection: Inspection) -> Iterator[Remark]:
 
 
 def _blends(inspection: Inspection, ends: list[tuple[str, ...]]) -> bool:
-    """Return whether it is wired to ground: as mere series resistors it never parts pickups."""
-    grounded = inspection.part_turned.grounded
-    net_of = inspection.part_turned.harness.net_of
-    return any(grounded(net_of[lug]).any() for track in ends for lug in track)
+    """Return whether all lugs are used: with a lug spare on each track it only weakens pickups."""
+    return any(all(inspection.wires_at[lug] for lug in track) for track in ends)
 
 
 def _at_the_ends(inspection: Inspection, shaft: str, middle: Mask) -> str:

@@ -99,7 +99,8 @@ def short_trouble(
     ends = {split_lug(start)[0], split_lug(end)[0]}
     names = [inspection.part(part).name for part in parts if part not in ends]
     clauses = (f"the way leads over {listed(names)}",) if names else ()
-    return Trouble(clauses, way)
+    wires = tuple(place for place in way if "." not in place)
+    return Trouble(clauses, way if len(way) <= 2 * MOST_PLACES else wires)
 
 
 def line_trouble(inspection: Inspection, rows: Mask) -> Trouble:
