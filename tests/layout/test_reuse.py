@@ -1,5 +1,6 @@
 """What an edit leaves as it was: only wires near what changed are routed anew."""
 
+import pickle
 from dataclasses import replace as dataclass_replace
 
 import pytest
@@ -142,3 +143,10 @@ def test_drawing_a_wire_keeps_what_it_found_out(monkeypatch: pytest.MonkeyPatch)
     for step in range(5):
         route_one(layout, lug, (10.0 + step, 10.0))
     assert len(made) == 1
+
+
+def test_a_layout_goes_to_another_process_and_back(layout: Layout) -> None:
+    back = pickle.loads(pickle.dumps(layout))
+    assert back.routes == layout.routes
+    assert back.placements == layout.placements
+    assert back.labels == layout.labels

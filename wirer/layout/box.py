@@ -69,6 +69,10 @@ class Box:
         x, y = by
         return Box(self.left + x, self.top + y, self.right + x, self.bottom + y)
 
+    def transposed(self) -> Box:
+        """Return the box with x and y exchanged."""
+        return Box(self.top, self.left, self.bottom, self.right)
+
     def united(self, other: Box) -> Box:
         """Return the smallest box round both."""
         return Box(

@@ -8,7 +8,7 @@ from wirer.circuit.stance import positions_in_use
 from wirer.layout.box import Box
 from wirer.layout.label import Choice, Label
 from wirer.layout.lettering import shortened, text_width
-from wirer.layout.room import Ground, sides_first
+from wirer.layout.room import Ground, over_first, sides_first
 from wirer.layout.transform import Transform
 
 CHOICE_MM = 1.6
@@ -28,7 +28,12 @@ def place_choices(circuit: Circuit, part: Part, around: Box, ground: Ground) -> 
     width = max(widths) if stacked else sum(widths)
     height = LINE_MM * len(texts) if stacked else LINE_MM
     grip = _grip_box(actuator, transform)
-    room = ground.best(_level_with(grip, around), width, height, sides_first)
+    if stacked:
+        strip = Box(around.left, grip.top, around.right, grip.bottom)
+        room = ground.best(strip, width, height, sides_first)
+    else:
+        strip = Box(grip.left, around.top, grip.right, around.bottom)
+        room = ground.best(strip, width, height, over_first)
     choices, x, y = [], room.left, room.top
     for (position, text), own in zip(named, widths, strict=True):
         box = Box(x, y, x + (width if stacked else own), y + LINE_MM)
@@ -68,8 +73,3 @@ def _grip_box(actuator: Actuator, transform: Transform) -> Box:
     x, y, width, height = actuator.grip
     corners = Box.centred((x, y), width, height).corners
     return Box.around(map(transform.point, corners))
-
-
-def _level_with(grip: Box, around: Box) -> Box:
-    """Return the strip of a part's extent that lies level with its grip."""
-    return Box(around.left, grip.top, around.right, grip.bottom)

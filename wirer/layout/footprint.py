@@ -62,7 +62,7 @@ def _slices(shape: Shape, turn: int, flip: bool) -> tuple[tuple[Box, ...], tuple
     if _fills(body, box):
         return (box,), (box,)
     columns = _rows(tuple((y, x) for x, y in body))
-    return _rows(body), tuple(Box(c.top, c.left, c.bottom, c.right) for c in columns)
+    return _rows(body), tuple(column.transposed() for column in columns)
 
 
 def _rows(body: Polygon) -> tuple[Box, ...]:

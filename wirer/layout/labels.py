@@ -38,10 +38,10 @@ def place_labels(
     for part in circuit.parts:
         placement = placements[part.id]
         around = boxes_union([placement.extent, *placement.features])
-        if part.id not in names:
-            names[part.id] = _place_name(part, around, ground)
         if circuit.kind_of(part).actuator and part.id not in choices:
             choices[part.id] = place_choices(circuit, part, around, ground)
+        if part.id not in names:
+            names[part.id] = _place_name(part, around, ground)
     return Labels(FrozenMap(names), FrozenMap(choices))
 
 

@@ -192,3 +192,9 @@ def sides_first(around: Box, width: float, height: float) -> Iterator[Box]:
             around.bottom + BESIDE_MM + farther + height / 2,
         ):
             yield Box.centred((x, level), width, height)
+
+
+def over_first(around: Box, width: float, height: float) -> Iterator[Box]:
+    """Yield places above and below a strip, sliding along it, then beside it."""
+    for box in sides_first(around.transposed(), height, width):
+        yield box.transposed()
