@@ -240,3 +240,33 @@ def test_a_kill_button_to_ground_shorts_and_one_in_line_opens() -> None:
     bench.join("N.finish S.A0").join("S.A1", trade.HOT).join("N.start", trade.GND)
     states = [row_of(bench.circuit(), {"S": name}).combination for name in ("rest", "pressed")]
     assert [state.silent for state in states] == [None, "open"]
+
+
+def test_three_volumes_in_parallel_load_by_a_third() -> None:
+    """Two independent volumes before a master: all three tracks of 500 kΩ load, 167 kΩ."""
+    bench = trade.wiring()
+    for name in ("VN", "VB", "V"):
+        bench.part(name, "pot", resistance="500k").join(f"{name}.1", trade.GND)
+    circuit = bench.join("VN.3 VB.3 V.3").join("V.2", trade.HOT).circuit()
+    assert kilo(resistance_at(circuit)) == pytest.approx(166.7, abs=0.05)
+
+
+def test_two_pickups_on_a_three_way_lever() -> None:
+    """Commons as inputs: bridge, both, neck."""
+    bench = trade.wiring().part("S", "lever-2p3t")
+    bench.part("B", "coil-2wire", resistance="8k").part("N", "coil-2wire", resistance="7k")
+    bench.join("B.finish S.A0").join("N.finish S.B0").join("B.start N.start", trade.GND)
+    circuit = bench.join("S.A1 S.A2 S.B2 S.B3", trade.HOT).circuit()
+    rows = [row_of(circuit, {"S": position}).combination for position in "123"]
+    assert [row.sound.formula for row in rows if row.sound] == ["B", "B ∥ N", "N"]
+    assert [kilo(row.resistance) for row in rows] == pytest.approx([8, 56 / 15, 7])
+
+
+def test_a_leaf_toggle_whose_outputs_are_not_joined_loses_one_pickup() -> None:
+    """Mistake 40: one side and the middle miss the pickup whose leaf leads nowhere."""
+    bench = trade.wiring().part("S", "selector-3")
+    bench.part("B", "coil-2wire").part("N", "coil-2wire").join("B.start N.start", trade.GND)
+    bench.join("N.finish S.A0").join("B.finish S.B0").join("S.A1", trade.HOT)
+    rows = [row_of(bench.circuit(), {"S": name}).combination for name in ("up", "middle", "down")]
+    assert [row.silent for row in rows] == [None, None, "open"]
+    assert [row.sound.formula for row in rows if row.sound] == ["N", "N"]

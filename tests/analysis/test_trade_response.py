@@ -261,3 +261,56 @@ def test_two_ganged_pots_in_cascade(turn: float, level: float) -> None:
     bench.join("N.start V.1a V.1b", trade.GND)
     found = row_of(bench.circuit(), None, {"V": turn}).combination
     assert 20 * math.log10(found.weights[0]) == pytest.approx(level, abs=5e-4)
+
+
+TONES = {
+    "signal to wiper": ("V.3 T.2", "T.1 C.1", "C.2 J.sleeve"),
+    "signal to the 0 end": ("V.3 T.1", "T.2 C.1", "C.2 J.sleeve"),
+    "capacitor first": ("V.3 C.1", "C.2 T.2", "T.1 J.sleeve"),
+    "wrong lugs": ("V.3 T.2", "T.3 C.1", "C.2 J.sleeve"),
+    "spare lug grounded": ("V.3 T.2", "T.1 C.1", "C.2 J.sleeve", "T.3 J.sleeve"),
+}
+
+
+def with_tone(form: str) -> Circuit:
+    bench = trade.one_volume_one_tone(source("humbucker"), "N.finish", tone=None)
+    bench.part("T", "pot", resistance="500k").part("C", "capacitor", capacitance="22n")
+    for lugs in TONES[form]:
+        bench.join(lugs)
+    return bench.circuit()
+
+
+def treble(form: str, turn: float) -> float:
+    """The level at 3 kHz in dB."""
+    return heights(row_of(with_tone(form), None, {"T": turn}).combination, [3000.0])[0]
+
+
+@pytest.mark.parametrize("turn", [0.0, 0.3, 1.0])
+def test_forms_of_a_tone_control_are_equal(turn: float) -> None:
+    """Which end the capacitor is at does not matter; lugs 1 and 2 do."""
+    first, *others = [treble(form, turn) for form in list(TONES)[:3]]
+    assert others == pytest.approx([first] * 2)
+
+
+def test_a_tone_on_the_wrong_lugs_works_backwards() -> None:
+    assert treble("wrong lugs", 1.0) == pytest.approx(treble("signal to wiper", 0.0))
+    assert treble("wrong lugs", 0.0) == pytest.approx(treble("signal to wiper", 1.0), abs=0.01)
+
+
+def test_a_tone_with_its_spare_lug_grounded_is_silent_on_ten() -> None:
+    assert row_of(with_tone("spare lug grounded")).combination.silent == "shorted"
+
+
+def test_a_capacitor_in_the_reversed_pickups_lead_keeps_the_lows() -> None:
+    """Half out of phase: highs cancel as before, lows of the straight pickup stay."""
+    levels = []
+    for cap in (None, "22n"):
+        bench = source("single").part("M", "coil-2wire", COILS["single"])
+        bench.join("N.finish", trade.HOT).join("M.finish", trade.GND)
+        if cap:
+            bench.part("K", "capacitor", capacitance=cap).join("M.start K.1")
+        found = row_of(bench.join("K.2" if cap else "M.start", trade.HOT).circuit()).combination
+        assert "out-of-phase" in found.remarks or cap
+        levels.append(abs(sum(found.weights)))
+    assert levels[0] == pytest.approx(0, abs=1e-6)
+    assert levels[1] > 0.9
