@@ -17,6 +17,7 @@ from tests.rules.test_customary import (
     bleed_and_bass_cut,
     blend,
     dependent_volumes,
+    independent_volumes,
     lever_three,
     no_load_tone,
     phase_switch,
@@ -134,7 +135,12 @@ def battery() -> Loom:
 CASES = [
     Case("no-signal", lambda: one_coil().cut("V.2", "J.tip"), "error", "J.tip"),
     Case("unwired-part", lambda: two_coils().part("R", "resistor"), "warning", "R"),
-    Case("unwired-lug", lambda: one_coil().cut("T.1", "C.1"), "warning", "C.1"),
+    Case(
+        "unwired-lug",
+        lambda: two_coils().part("R", "resistor", values={"resistance": "470k"}).wire("V.3", "R.1"),
+        "warning", "R.2",
+    ),
+    Case("control-idle", lambda: one_coil().cut("C.2", "G.1"), "warning", "C.2"),
     Case(
         "stray-wire",
         lambda: humbucker().part("P", "toggle-2p2t", label="P").wire("H.As", "P.A1", "x"),
@@ -205,6 +211,11 @@ CASES = [
     Case("same-sound", lambda: lever_three().wire("S.B1", "S.B2"),
          "warning", "S"),
     Case("idle-actuator", lambda: humbucker().cut("S.A1", "G.7"), "warning", "S", quiet=humbucker),
+    Case("idle-pole", lambda: lever_three().cut("N.finish", "S.B0").wire("N.finish", "S.A0"),
+         "warning", "S.B0"),
+    Case("volume-across", lambda: two_coils().cut("V.2", "J.tip").cut("S.B1", "V.3")
+         .wire("S.B1", "V.2", "x").wire("V.2", "J.tip"), "warning", "x",
+         quiet=independent_volumes),
     Case("idle-pole", lambda: humbucker().cut("S.A1", "G.7"), "note", "S.A0", quiet=humbucker),
     Case("gap", phase_switch, "note", "P"),
     Case("overlap-short", overlapping, "warning", "Q", quiet=series_parallel_humbucker),

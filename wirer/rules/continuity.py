@@ -12,6 +12,7 @@ from wirer.rules.finding import Fix, Remark
 from wirer.rules.inspection import Inspection
 from wirer.rules.names import coil_name, listed, lug_name, part_name
 from wirer.rules.registry import rule
+from wirer.rules.shafts import idle_shafts, loose_lugs
 from wirer.rules.tracing import once
 from wirer.rules.troubles import coil_trouble, line_trouble
 from wirer.rules.wiring import fixed_graph, leading_nowhere, spare_wires
@@ -72,18 +73,20 @@ def unwired_part(inspection: Inspection) -> Iterator[Remark]:
 )
 def unwired_lug(inspection: Inspection) -> Iterator[Remark]:
     """Find needed lugs without a wire on parts that have some."""
+    told = _told_elsewhere(inspection) if inspection.unwired_lugs else frozenset[str]()
     for reference in inspection.unwired_lugs:
-        if reference not in _told_elsewhere(inspection):
+        if reference not in told:
             text = f"{lug_name(inspection.circuit, reference)} has no wire."
             yield Remark(text, (reference, reference.partition(".")[0]))
 
 
 def _told_elsewhere(inspection: Inspection) -> frozenset[str]:
-    """Return the lugs that the finding of a lost coil or of a dead jack names."""
+    """Return the lugs that the finding of a lost coil, an idle control or a dead jack names."""
+    idle = [lug for shaft in idle_shafts(inspection) for lug in loose_lugs(inspection, shaft)]
     coils = [inspection.harness.coils[index] for index in inspection.lost_coils]
     ends = [end for coil in coils for end in (coil.start, coil.finish)]
     dead = inspection.silent.all() and not shorted_throughout(inspection)
-    return frozenset((*ends, *(inspection.output_lugs if dead else ())))
+    return frozenset((*ends, *idle, *(inspection.output_lugs if dead else ())))
 
 
 @rule(

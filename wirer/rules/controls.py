@@ -6,14 +6,16 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from wirer.circuit.elements import Track
 from wirer.rules.finding import Remark
 from wirer.rules.inspection import Inspection
-from wirer.rules.names import shaft_name
+from wirer.rules.names import lug_name, shaft_name
 from wirer.rules.registry import rule
-from wirer.rules.shafts import shaft_places, swap_ends, tracks_of
+from wirer.rules.shafts import idle_shafts, loose_lugs, shaft_places, swap_ends, tracks_of
+from wirer.rules.tracing import once
+from wirer.rules.troubles import Trouble
 from wirer.rules.turning import Turning
 
-NO_CHANGE_DB = 0.02
 VOLUME_DROP_DB = 12.0
 MUTED_DB = 40.0
 
@@ -28,14 +30,12 @@ MUTED_DB = 40.0
 )
 def control_idle(inspection: Inspection) -> Iterator[Remark]:
     """Find shafts that change no level."""
-    turning = inspection.turning
-    if not len(turning.rows):
-        return
-    for shaft in turning.shafts:
-        ends = (turning.turned(shaft, x) for x in (0.0, 0.5, 1.0))
-        if all(np.abs(level - turning.full).max() < NO_CHANGE_DB for level in ends):
-            name = shaft_name(inspection.circuit, shaft)
-            yield Remark(f"Turning {name} changes nothing.", shaft_places(inspection, shaft))
+    for shaft in idle_shafts(inspection):
+        name = shaft_name(inspection.circuit, shaft)
+        loose = loose_lugs(inspection, shaft)
+        clauses = tuple(f"{lug_name(inspection.circuit, lug)} has no wire" for lug in loose)
+        trouble = Trouble(clauses, once(loose, shaft_places(inspection, shaft)))
+        yield Remark(trouble.told(f"Turning {name} changes nothing"), trouble.places)
 
 
 @rule(
@@ -87,12 +87,19 @@ def _series_only(inspection: Inspection, shaft: str) -> bool:
     tracks = tracks_of(inspection, shaft)
     harness = inspection.part_turned.harness
     return bool(tracks) and all(
-        not inspection.wires_at[track.ccw]
+        _leads_nowhere(inspection, track)
         and inspection.wires_at[track.wiper]
         and inspection.wires_at[track.cw]
         and _needed(inspection, harness.net_of[track.wiper], harness.net_of[track.cw])
         for track in tracks
     )
+
+
+def _leads_nowhere(inspection: Inspection, track: Track) -> bool:
+    """Return whether the 0 end of a track has no wire, or is joined to one of its other lugs."""
+    net_of = inspection.part_turned.harness.net_of
+    own = net_of[track.ccw] in (net_of[track.wiper], net_of[track.cw])
+    return own or not inspection.wires_at[track.ccw]
 
 
 def _needed(inspection: Inspection, wiper: int, end: int) -> bool:

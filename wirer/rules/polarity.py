@@ -33,18 +33,27 @@ from wirer.rules.wanted import rows_as_wanted
 def reversed_coil(inspection: Inspection) -> Iterator[Remark]:
     """Find coils that always oppose those they sound with."""
     coils = inspection.harness.coils
-    for group in _minorities(inspection):
-        parts = list(dict.fromkeys(coils[i].part for i in group))
-        whole = [i for i, c in enumerate(coils) if c.part in parts]
-        what = (
-            listed(part_name(inspection.circuit, part) for part in parts)
-            if whole == sorted(group)
-            else listed(coil_name(inspection.circuit, coils[i].name) for i in group)
+    for group, others in _opposed(inspection):
+        even = len({coils[i].part for i in group}) == len({coils[i].part for i in others})
+        named = [*group, *others] if even else group
+        what, many = _called(inspection, group)
+        whom = _called(inspection, others)[0] if even else "every other coil"
+        verb = "are" if many else "is"
+        text = f"{what} {verb} out of phase with {whom}, whatever the switches do."
+        places = once(*(_ends(coils[i]) for i in named))
+        fixes = (
+            _swap(inspection, [coils[i] for i in side]) for side in (group, others[: 2 * even])
         )
-        places = tuple(dict.fromkeys(p for i in group for p in _ends(coils[i])))
-        verb = "are" if len(group) > 1 and whole != sorted(group) else "is"
-        text = f"{what} {verb} out of phase with every other coil, whatever the switches do."
-        yield Remark(text, places, fix=_swap(inspection, [coils[i] for i in group]))
+        yield Remark(text, places, fix=next((fix for fix in fixes if fix), None))
+
+
+def _called(inspection: Inspection, group: list[int]) -> tuple[str, bool]:
+    """Return what people call some coils, by pickups where they are whole, and if it is plural."""
+    coils = inspection.harness.coils
+    parts = dict.fromkeys(coils[i].part for i in group)
+    if [i for i, coil in enumerate(coils) if coil.part in parts] == sorted(group):
+        return listed(part_name(inspection.circuit, part) for part in parts), len(parts) > 1
+    return listed(coil_name(inspection.circuit, coils[i].name) for i in group), len(group) > 1
 
 
 def _ends(coil: Coil) -> tuple[str, ...]:
@@ -64,15 +73,15 @@ def _swap(inspection: Inspection, coils: list[Coil]) -> Fix | None:
     return Fix("exchange its leads", partial(swap_lugs, first=coil.start, second=coil.finish))
 
 
-def _minorities(inspection: Inspection) -> Iterator[list[int]]:
-    """Yield the smaller side of each set of coils that always oppose the rest of it."""
+def _opposed(inspection: Inspection) -> Iterator[tuple[list[int], list[int]]]:
+    """Yield the smaller and the larger side of each set of coils of which some oppose the rest."""
     graph = nx.Graph()
     for (i, j), relation in _relations(inspection).items():
         graph.add_edge(i, j, opposed=relation < 0)
     for component in nx.connected_components(graph):
         sides = _two_sides(graph.subgraph(component))
         if sides and sides[1]:
-            yield sorted(sides[1])
+            yield sorted(sides[1]), sorted(sides[0])
 
 
 def _relations(inspection: Inspection) -> dict[tuple[int, int], int]:
@@ -129,7 +138,7 @@ def out_of_phase(inspection: Inspection) -> Iterator[Remark]:
     """Find settings in which coils oppose, but for those that a reversed coil explains."""
     coils = inspection.harness.coils
     signs = np.sign(_weights(inspection)) * inspection.sounding
-    for group in _minorities(inspection):
+    for group, _ in _opposed(inspection):
         signs[:, group] *= -1
     rows = (signs > 0).any(axis=1) & (signs < 0).any(axis=1)
     if rows.any():

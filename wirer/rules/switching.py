@@ -10,8 +10,10 @@ import numpy as np
 from wirer.analysis.facts import Mask
 from wirer.analysis.sound import Sound
 from wirer.analysis.sound_text import SoundError
+from wirer.analysis.switches import position_groups
 from wirer.analysis.unused import CoilState
 from wirer.circuit.elements import Cell, circuit_elements
+from wirer.circuit.model import Part
 from wirer.rules.actuators import contacts, deciding, like_positions, slices
 from wirer.rules.finding import Remark
 from wirer.rules.inspection import Inspection
@@ -140,21 +142,36 @@ def _switches_battery(inspection: Inspection, rows: list[Mask]) -> bool:
 @rule(
     "idle-pole",
     "note",
-    wrong="Of a pole of a switch only one lug is wired.",
-    heard="Nothing: the contact joins nothing.",
-    meter="The lug reads open to everything but its own wire.",
-    mend="Wire the pole's common, or take the wire away.",
+    wrong="Of a pole of a switch only one lug is wired, or several throws and not their common.",
+    heard="Nothing: the contacts join nothing.",
+    meter="The wired lugs read open to one another in every position.",
+    mend="Wire the pole's common, or take the wires away.",
 )
 def idle_pole(inspection: Inspection) -> Iterator[Remark]:
-    """Find poles with a single wired lug."""
+    """Find poles whose contacts have nothing to join."""
     for part in inspection.circuit.switches:
+        name = part_name(inspection.circuit, part.id)
         for pole in inspection.poles(part.id):
             wired = [lug for lug in pole if inspection.wires_at[lug]]
             if len(wired) == 1:
-                name = part_name(inspection.circuit, part.id)
                 lug = wired[0].partition(".")[2]
                 text = f"Of its pole only lug {lug} of {name} is wired."
                 yield Remark(text, (wired[0], part.id))
+            common = _common(inspection, part, pole)
+            if len(wired) > 1 and common and common not in wired:
+                throws = listed(lug.partition(".")[2] for lug in wired)
+                text = f"{name} has wires at the throws {throws} and none at their common."
+                yield Remark(text, (common, *wired, part.id), None, "warning")
+
+
+def _common(inspection: Inspection, part: Part, pole: tuple[str, ...]) -> str | None:
+    """Return the lug of a pole that is joined to others in the most positions, if it is one."""
+    groups = position_groups(inspection.circuit, part)
+    joined = [
+        sum(any(lug in group for group in groups[position]) for position in groups) for lug in pole
+    ]
+    most = max(joined)
+    return pole[joined.index(most)] if joined.count(most) == 1 else None
 
 
 @rule(

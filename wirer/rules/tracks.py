@@ -55,6 +55,40 @@ def _both_ends_used(inspection: Inspection, track: Track) -> bool:
 
 
 @rule(
+    "volume-across",
+    "warning",
+    wrong="A volume lies across the output: source and output are both at its wiper.",
+    heard="Hardly any change until just above 0, then it shuts off like a switch.",
+    meter="At half turn the reading is nearly what it is at 10.",
+    mend="Part them: the source belongs on the 10 end and the output on the wiper, or the reverse.",
+)
+def volume_across(inspection: Inspection) -> Iterator[Remark]:
+    """Find volumes with nothing between a coil and the tip when they are turned down."""
+    turning, hot = inspection.turning, inspection.harness.hot
+    for shaft in turning.shafts if len(turning.rows) and hot is not None else ():
+        tracks = tracks_of(inspection, shaft)
+        if any(not _both_ends_used(inspection, t) or not _at_a_coil(inspection, t) for t in tracks):
+            continue
+        drop = (turning.full - turning.down(shaft)).min(axis=1)
+        if drop.max() > MUTED_DB:
+            text = f"{shaft_name(inspection.circuit, shaft)} lies across the output."
+            yield Remark(text, shaft_places(inspection, shaft))
+
+
+def _at_a_coil(inspection: Inspection, track: Track) -> bool:
+    """Return whether a wiper is, in some setting, joined to the tip and to a coil that sounds."""
+    facts = inspection.part_turned
+    harness = facts.harness
+    wiper = harness.net_of[track.wiper]
+    rows = facts.same_net(wiper, harness.hot or 0) & ~facts.grounded(wiper)
+    for index, branch in enumerate(harness.branches):
+        meets = facts.same_net(branch.a, wiper) | facts.same_net(branch.b, wiper)
+        if branch.coil and (rows & meets & facts.live[:, index]).any():
+            return True
+    return False
+
+
+@rule(
     "capacitor-across",
     "warning",
     wrong="A capacitor lies straight across the signal in every setting, past any control.",
