@@ -105,7 +105,15 @@ def stray_wire(inspection: Inspection) -> Iterator[Remark]:
         names = (lug_name(inspection.circuit, lug) for lug in wire.ends)
         text = f"Wire {wire.id}, from {' to '.join(names)}, leads nowhere."
         fix = Fix(f"take wire {wire.id} away", partial(remove_wires, wire_ids=(wire.id,)))
-        yield Remark(text, (wire.id, *wire.ends), fix=fix)
+        yield Remark(text, once((wire.id, *wire.ends), _bare_mates(inspection, wire.ends)), fix=fix)
+
+
+def _bare_mates(inspection: Inspection, ends: tuple[str, str]) -> Iterator[str]:
+    """Yield the lugs without a wire of the poles at which a wire ends."""
+    for part in dict.fromkeys(end.partition(".")[0] for end in ends):
+        for pole in inspection.poles(part):
+            if set(pole) & set(ends):
+                yield from (lug for lug in pole if not inspection.wires_at[lug])
 
 
 @rule(

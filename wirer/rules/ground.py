@@ -20,6 +20,7 @@ from wirer.rules.troubles import MOST_PLACES
 from wirer.rules.wiring import fixed_graph, spare_wires
 
 STRINGS = "string-ground"
+JUNCTION = "junction"
 
 
 @rule(
@@ -73,7 +74,16 @@ def ground_island(inspection: Inspection) -> Iterator[Remark]:
             text = f"{names} are joined to each other and not to the sleeve."
             led = (inspection.tracing.far_ends(lug) for lug in metals)
             fix = ground_fix(inspection, metals[0])
-            yield Remark(text, once(metals, *led)[: 2 * MOST_PLACES], fix=fix)
+            places = once(metals, *led)[:MOST_PLACES]
+            yield Remark(text, once(places, _junctions(inspection, net)), fix=fix)
+
+
+def _junctions(inspection: Inspection, net: int) -> Iterator[str]:
+    """Yield the buses and posts of a net."""
+    for lug in inspection.wires_at:
+        part = lug.partition(".")[0]
+        if inspection.net(lug) == net and JUNCTION in inspection.kind(part).traits:
+            yield part
 
 
 @rule(

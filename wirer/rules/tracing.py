@@ -17,7 +17,7 @@ from wirer.rules.wiring import fixed_graph
 
 MOST_ENDS = 3
 """How many dead ends of a way are worth naming."""
-MOST_STEPS = 7
+MOST_STEPS = 5
 """How many lugs and wires of a way, counted from where it ends, are worth naming."""
 
 
@@ -67,12 +67,17 @@ class Tracing:
         graph = nx.Graph(self.graph(setting))
         far = nx.single_source_shortest_path_length(graph, lug)
         ends = [other for other in far if other != lug and graph.degree(other) == 1]
-        ends.sort(key=lambda end: (-far[end], end))
-        telling = [end for end in ends if end not in self._spare]
+        ends.sort(key=lambda end: (end in self.wired, -far[end], end))
+        telling = [end for end in ends if end not in self.spare]
         return tuple((telling or ends)[:MOST_ENDS])
 
+    def open_contacts(self, lug: str, setting: Mapping[str, str]) -> tuple[str, ...]:
+        """Return the lugs without a wire to which contacts lead from a lug in a setting."""
+        ends = self.dead_ends(lug, setting)
+        return tuple(end for end in ends if end not in self.wired and end not in self.spare)
+
     @cached_property
-    def _spare(self) -> frozenset[str]:
+    def spare(self) -> frozenset[str]:
         """The lugs without a wire that are one piece with others: room on a bus or a can."""
         bonds = (e for e in circuit_elements(self.circuit) if isinstance(e, Bond))
         return frozenset(lug for bond in bonds for lug in bond.lugs) - self.wired
@@ -81,6 +86,13 @@ class Tracing:
         """Return what lies on the ways from a lug to its dead ends, from there back to it."""
         ways = [self.way(end, lug, setting) for end in self.dead_ends(lug, setting)]
         return once(*(way[:MOST_STEPS] for way in ways))
+
+    def way_to_any(
+        self, start: str, ends: Iterable[str], setting: Mapping[str, str]
+    ) -> tuple[str, ...]:
+        """Return the shortest way from a lug to one of several; empty if it reaches none."""
+        ways = [self.way(start, end, setting) for end in ends if end != start]
+        return min((way for way in ways if way), key=len, default=())
 
     def far_ends(self, lug: str) -> tuple[str, ...]:
         """Return the wires at a lug, and the lugs to which they lead."""

@@ -55,31 +55,65 @@ def coil_trouble(inspection: Inspection, index: int, rows: Mask | None = None) -
 def _open_trouble(
     inspection: Inspection, coil: Coil, row: int, setting: Mapping[str, str]
 ) -> Trouble:
-    """Return where the ways from the ends of a coil stop that lead to nothing that carries."""
-    clauses, places = [], []
-    for end in _open_ends(inspection, coil, row):
-        dead = inspection.tracing.dead_ends(end, setting)
-        name = split_lug(end)[1]
-        if end not in inspection.tracing.wired:
-            clauses.append(f"its {name} has no wire")
-        elif dead:
-            where = listed(lug_name(inspection.circuit, lug) for lug in dead)
-            clauses.append(f"the way from its {name} ends at {where}")
-        places += [*dead, end, *inspection.tracing.ways_to_ends(end, setting)]
-    return Trouble(tuple(clauses), once(places)[:MOST_PLACES])
+    """Return where the ways stop from the ends of a coil that lead to nothing that carries.
 
-
-def _open_ends(inspection: Inspection, coil: Coil, row: int) -> Iterator[str]:
-    """Yield the ends of a coil that lie neither on the signal's path nor at the jack."""
-    facts, harness = inspection.facts, inspection.harness
-    labels = facts.labels[row]
-    carrying = {harness.hot, harness.ground}
-    for index in np.flatnonzero(facts.live[row]).tolist():
-        carrying |= {harness.branches[index].a, harness.branches[index].b}
-    held = {labels[net] for net in carrying if net is not None}
+    How its other end comes to be held is told by places alone: that may be the mistake as well.
+    """
+    clauses: list[str] = []
+    places: list[str] = []
+    held: tuple[str, ...] = ()
+    carrying = _carrying(inspection, row)
     for end in (coil.finish, coil.start):
-        if end in inspection.wires_at and labels[inspection.net(end)] not in held:
-            yield end
+        if end not in inspection.wires_at:
+            continue
+        if inspection.facts.labels[row, inspection.net(end)] in carrying:
+            held = _way_held(inspection, end, row, setting)
+            continue
+        dead = inspection.tracing.dead_ends(end, setting)
+        clauses += _stop(inspection, end, dead)
+        places += [*_named_whole(inspection, dead), end]
+        places += inspection.tracing.ways_to_ends(end, setting)
+    return Trouble(tuple(clauses), once(places[: MOST_PLACES - 4], held[:4]))
+
+
+def _stop(inspection: Inspection, end: str, dead: tuple[str, ...]) -> Iterator[str]:
+    """Yield in words where the way from the end of a coil stops."""
+    name = split_lug(end)[1]
+    if end not in inspection.tracing.wired:
+        yield f"its {name} has no wire"
+    elif dead and dead[0] in inspection.tracing.spare:
+        where = listed(inspection.part(p).name for p in _named_whole(inspection, dead))
+        yield f"its {name} goes to {where} and no further"
+    elif dead:
+        where = listed(lug_name(inspection.circuit, lug) for lug in dead)
+        yield f"the way from its {name} ends at {where}"
+
+
+def _named_whole(inspection: Inspection, dead: tuple[str, ...]) -> tuple[str, ...]:
+    """Return dead ends, those with mere room on a bus or a can by their part."""
+    spare = inspection.tracing.spare
+    return once(split_lug(lug)[0] if lug in spare else lug for lug in dead)
+
+
+def _carrying(inspection: Inspection, row: int) -> set[int]:
+    """Return the nets, by label, on the signal's path or at the jack."""
+    facts, harness = inspection.facts, inspection.harness
+    nets = {harness.hot, harness.ground}
+    for index in np.flatnonzero(facts.live[row]).tolist():
+        nets |= {harness.branches[index].a, harness.branches[index].b}
+    return {int(facts.labels[row, net]) for net in nets if net is not None}
+
+
+def _way_held(
+    inspection: Inspection, end: str, row: int, setting: Mapping[str, str]
+) -> tuple[str, ...]:
+    """Return the way from the held end of a coil to the jack or to a part that carries."""
+    branches = inspection.harness.branches
+    live = {branches[i].part for i in np.flatnonzero(inspection.facts.live[row]).tolist()}
+    live |= {split_lug(lug)[0] for lug in inspection.output_lugs}
+    joined = inspection.tracing.joined(end, setting)
+    there = sorted(lug for lug in joined if split_lug(lug)[0] in live)
+    return inspection.tracing.way_to_any(end, there, setting)
 
 
 def _wiring_of(inspection: Inspection, coil: Coil) -> tuple[str, ...]:
@@ -109,12 +143,18 @@ def line_trouble(inspection: Inspection, rows: Mask) -> Trouble:
     setting = inspection.table.setting(row)
     lugs = inspection.output_lugs
     bare = [lug for lug in lugs if lug not in inspection.tracing.wired]
-    dead = inspection.tracing.dead_ends(lugs[0], setting)
+    tip, sleeve = lugs
+    dead = inspection.tracing.dead_ends(tip, setting)
+    behind = inspection.tracing.open_contacts(sleeve, setting)
     clauses = [f"{lug_name(inspection.circuit, lug)} has no wire" for lug in bare]
-    if dead and lugs[0] not in bare:
+    if dead and tip not in bare:
         where = listed(lug_name(inspection.circuit, lug) for lug in dead)
         clauses.append(f"the way from the tip ends at {where}")
+    if behind:
+        where = listed(lug_name(inspection.circuit, lug) for lug in behind)
+        clauses.append(f"the way from the sleeve ends at {where}")
     hung = inspection.coil_states[row] != CoilState.SHORTED
     coils = [coil_trouble(inspection, int(i), rows) for i in np.flatnonzero(hung)[:3]]
-    ways = inspection.tracing.ways_to_ends(lugs[0], setting)
-    return Trouble(tuple(clauses), once(dead, ways, *(coil.places[:6] for coil in coils)))
+    ways = inspection.tracing.ways_to_ends(tip, setting)
+    places = once(dead, behind, *(coil.places[:3] for coil in coils), ways)
+    return Trouble(tuple(clauses), places[: MOST_PLACES + 4])
