@@ -122,3 +122,11 @@ def test_a_name_breaks_where_its_lines_are_most_alike() -> None:
 def test_wide_letters_take_more_room_than_narrow_ones() -> None:
     assert text_width("WWW", 2.0) > text_width("nnn", 2.0) > text_width("iii", 2.0)
     assert text_width("", 2.0) == 0
+
+
+def test_in_a_heap_of_parts_names_are_placed_without_end_of_trying(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr("wirer.layout.room.MOST_ASKED", 0)
+    circuit = three_coils_six_slides()
+    assert len(lay_out(circuit).labels.names) == len(circuit.parts)

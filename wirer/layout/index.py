@@ -15,9 +15,14 @@ MOST_CELLS = 400
 
 
 class BoxIndex(Generic[T]):
-    """Things by the boxes they lie in. Asking costs as much as what lies near."""
+    """Things by the boxes they lie in, over cells of `cell_mm`.
 
-    def __init__(self) -> None:
+    Asking costs as much as what lies near; `asked` counts what was looked at.
+    """
+
+    def __init__(self, cell_mm: float = CELL_MM) -> None:
+        self.cell_mm = cell_mm
+        self.asked = 0
         self._cells: dict[tuple[int, int], list[int]] = defaultdict(list)
         self._wide: list[int] = []
         self._entries: dict[int, tuple[Box, T]] = {}
@@ -55,13 +60,13 @@ class BoxIndex(Generic[T]):
         else:
             for cell in cells:
                 tickets.update(self._cells.get(cell, ()))
+        self.asked += len(tickets)
         found = ((ticket, *self._entries[ticket]) for ticket in sorted(tickets))
         return [thing for _, other, thing in found if _touch(box, other)]
 
-    @staticmethod
-    def _cells_of(box: Box) -> list[tuple[int, int]] | None:
-        left, right = int(box.left // CELL_MM), int(box.right // CELL_MM)
-        top, bottom = int(box.top // CELL_MM), int(box.bottom // CELL_MM)
+    def _cells_of(self, box: Box) -> list[tuple[int, int]] | None:
+        left, right = int(box.left // self.cell_mm), int(box.right // self.cell_mm)
+        top, bottom = int(box.top // self.cell_mm), int(box.bottom // self.cell_mm)
         if (right - left + 1) * (bottom - top + 1) > MOST_CELLS:
             return None
         return [(x, y) for x in range(left, right + 1) for y in range(top, bottom + 1)]

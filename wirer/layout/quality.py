@@ -61,6 +61,9 @@ def quality(layout: Layout) -> Quality:
     routes = {name: route for name, route in layout.routes.items() if route.manner != "link"}
     crossings, overlaps, spacing = _between_wires(layout)
     parts = _part_index(layout)
+    labels: BoxIndex[Box] = BoxIndex()
+    for box in layout.labels.boxes:
+        labels.add(box, box)
     return Quality(
         wires=len(layout.routes),
         length_mm=sum(route.length_mm for route in routes.values()),
@@ -68,7 +71,7 @@ def quality(layout: Layout) -> Quality:
         crossings=crossings,
         over_bodies=tuple(w for w in routes if _over_body(layout, parts, w)),
         across_lugs=tuple(w for w in routes if _across_lug(layout, parts, w)),
-        over_labels=tuple(w for w in routes if _over_label(layout, w)),
+        over_labels=tuple(w for w in routes if _over_label(layout, labels, w)),
         overlaps=overlaps,
         fallbacks=tuple(w for w, route in routes.items() if route.manner == "fallback"),
         least_spacing_mm=spacing if math.isfinite(spacing) else None,
@@ -117,11 +120,13 @@ def _across_lug(layout: Layout, parts: BoxIndex[Placement], wire: str) -> bool:
     )
 
 
-def _over_label(layout: Layout, wire: str) -> bool:
+def _over_label(layout: Layout, labels: BoxIndex[Box], wire: str) -> bool:
     boxes = [Box.around(segment) for segment in segments_of(layout.routes[wire].points)]
-    near = layout.routes[wire].box
-    labels = [label for label in layout.labels.boxes if label.meets(near.grown(HALF_WIRE_MM))]
-    return any(box.grown(HALF_WIRE_MM).meets(label) for box in boxes for label in labels)
+    return any(
+        label.meets(box.grown(HALF_WIRE_MM))
+        for box in boxes
+        for label in labels.near(box.grown(HALF_WIRE_MM))
+    )
 
 
 def _pieces(layout: Layout) -> Iterator[Piece]:

@@ -26,6 +26,8 @@ ON_LUG = 30.0
 ON_EDGE = 12.0
 IN_THE_WAY = 8.0
 RANK = 0.5
+CELL_MM = 12.0
+MOST_ASKED = 4_000_000
 WAY_OUT_MM = 8.0
 TURN_BACK_MM = 3.0
 HALF_WIRE_MM = 0.5
@@ -53,7 +55,7 @@ class Ground:
         self._index(IN_THE_WAY, _ways_out(placements, unrouted))
 
     def _index(self, price: float, boxes: Iterable[Box]) -> BoxIndex[Box]:
-        index: BoxIndex[Box] = BoxIndex()
+        index: BoxIndex[Box] = BoxIndex(CELL_MM)
         for box in boxes:
             index.add(box, box)
         self._priced.append((price, index))
@@ -68,10 +70,9 @@ class Ground:
 
     def free(self, around: Box, width: float, height: float, places: Places) -> Box | None:
         """Take the first place without fault and return it, None if there is none."""
-        for box in places(around, width, height):
-            if self.take(box):
-                return box
-        return None
+        if self._tired:
+            return None
+        return next((box for box in places(around, width, height) if self.take(box)), None)
 
     def best(self, around: Box, width: float, height: float, places: Places) -> Box:
         """Take the first place without fault, or that of the least, and return it."""
@@ -80,10 +81,15 @@ class Ground:
             fault = self._fault(box, least - RANK * rank) + RANK * rank
             if fault < least:
                 best, least = box, fault
-            if least <= RANK * rank:
+            if least <= RANK * rank or self._tired:
                 break
         self._labels.add(best, best)
         return best
+
+    @property
+    def _tired(self) -> bool:
+        """Whether so much was looked at that the first place must do."""
+        return sum(index.asked for _, index in self._priced) > MOST_ASKED
 
     def _fault(self, box: Box, enough: float) -> float:
         """Sum what a box lies on, as far as there is any point in it."""
