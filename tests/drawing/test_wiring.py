@@ -162,6 +162,18 @@ def test_the_present_position_stands_on_a_bar() -> None:
         assert ink[other] == LIGHT.paper
 
 
+def test_without_a_stance_a_switch_stands_where_its_kind_says_first() -> None:
+    """A push button at rest is not pressed, though `pressed` is written above it."""
+    bench = Bench()
+    bench.part("K", "momentary", 0.0, 0.0, turn=180)
+    circuit = bench.circuit()
+    layout = lay_out(circuit)
+    boxes = {c.position: c.label.box for c in layout.labels.choices["K"]}
+    picture = Picture(circuit, layout, WiringLook())
+    assert picture.at(boxes["rest"].centre[0], boxes["rest"].top + 0.25) == LIGHT.ink
+    assert picture.at(boxes["pressed"].centre[0], boxes["pressed"].top + 0.25) == LIGHT.paper
+
+
 def test_the_arrow_of_clockwise_turning_runs_anticlockwise_from_behind() -> None:
     """From the knob a pot turns clockwise; its back shows the mirror image (common practice).
 

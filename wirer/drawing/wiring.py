@@ -166,11 +166,18 @@ def _paint_notes(
         for label in layout.labels.names.values():
             paint_label(painter, label, theme, as_paths)
         for part, choices in layout.labels.choices.items():
-            present = look.stance.positions.get(part) if look.stance else choices[0].position
+            present = _present(circuit, part, look)
             paint_choices(painter, choices, present, theme, as_paths)
     for wire in circuit.wires:
         if wire.done:
             paint_done_mark(painter, mark_place(wire, layout, notes), theme)
+
+
+def _present(circuit: Circuit, part_id: str, look: WiringLook) -> str | None:
+    """Return where a switch stands, as its picture shows it too."""
+    actuator = circuit.kind_of(circuit.part_by_id[part_id]).actuator
+    standing = look.stance.positions.get(part_id) if look.stance else None
+    return standing or (actuator.positions[0] if actuator else None)
 
 
 def mark_place(wire: Wire, layout: Layout, notes: WiringNotes) -> Point:
