@@ -99,7 +99,7 @@ def test_the_place_in_the_file_and_what_would_be_right_are_said(tmp_path: Path) 
     ("arguments", "said"),
     [
         (["chekc", BARITONE], 'wirer: there is no command "chekc"; is it check?'),
-        (["zzz"], "there are combinations, check, response, draw, sheets, netlist, kinds"),
+        (["zzz"], "there are combinations, check, want, response, draw, sheets, netlist, kinds"),
         (["--jsno"], "wirer: no such option '--jsno'"),
         (["check", BARITONE, "--jsn"], "wirer: check: no such option '--jsn'"),
         (["combinations"], "wirer: combinations: missing argument 'FILE'"),

@@ -14,7 +14,6 @@ from wirer.circuit.edits import change_part
 from wirer.circuit.frozen import FrozenMap
 from wirer.rules.finding import Finding, Fix
 from wirer.rules.registry import all_rules
-from wirer.rules.waivers import with_waiver
 from wirer.window.findings_panel import NONE_FOUND, FindingsPanel
 from wirer.window.messages import Answer
 from wirer.window.window import Window
@@ -147,13 +146,6 @@ def test_a_finding_is_waived_with_a_reason(small: Window, monkeypatch: pytest.Mo
     assert (waiver.rule, waiver.places) == ("silent-setting", ("S",))
     assert waiver.reason == "the player wants it so"
     small.session.undo()
-    assert small.session.circuit.waived == ()
-
-
-def test_a_waiver_is_taken_away(small: Window) -> None:
-    small.session.apply("waive", partial(with_waiver, finding=find(small), reason="so agreed"))
-    choose(small.findings_panel, find(small, waived="so agreed"))
-    small.findings_panel.waive.click()
     assert small.session.circuit.waived == ()
 
 

@@ -18,6 +18,7 @@ from wirer.command.netlist import netlist
 from wirer.command.output import abandon, complain, tolerate_any_character
 from wirer.command.response import response
 from wirer.command.sheets import sheets
+from wirer.command.want import want
 
 UNUSABLE = 2
 INTERRUPTED = 130
@@ -99,5 +100,5 @@ def cli(context: click.Context) -> None:
         click.echo(context.get_help())
 
 
-for command in (combinations, check, response, draw, sheets, netlist, kinds):
+for command in (combinations, check, want, response, draw, sheets, netlist, kinds):
     cli.add_command(command)

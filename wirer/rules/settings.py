@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from itertools import islice
 
 import numpy as np
 
@@ -24,25 +25,26 @@ def summed_up(rows: Mask, positions: Mapping[str, tuple[str, ...]]) -> tuple[Par
     if rows.all():
         return None
     cube = rows.reshape([len(choices) for choices in positions.values()] or [1])
-    terms = _terms(cube, list(positions.items()))
-    return tuple(FrozenMap(term) for term in terms[:MOST_TERMS])
+    terms = islice(_terms(cube, list(positions.items())), MOST_TERMS)
+    return tuple(FrozenMap(term) for term in terms)
 
 
-def _terms(cube: Mask, axes: list[tuple[str, tuple[str, ...]]]) -> list[dict[str, str]]:
+def _terms(cube: Mask, axes: list[tuple[str, tuple[str, ...]]]) -> Iterator[dict[str, str]]:
     if not cube.any():
-        return []
+        return
     if cube.all():
-        return [{}]
+        yield {}
+        return
     axis = _best_axis(cube)
     part, choices = axes[axis]
     rest = axes[:axis] + axes[axis + 1 :]
     slices = [np.take(cube, place, axis) for place in range(len(choices))]
     common = np.logical_and.reduce(slices)
-    terms = _terms(common, rest)
     for place, choice in enumerate(choices):
-        own = slices[place] & ~common if common.any() else slices[place]
-        terms += [{part: choice, **term} for term in _terms(own, rest)]
-    return terms
+        own = slices[place] if slices[place].all() else slices[place] & ~common
+        for term in _terms(own, rest):
+            yield {part: choice, **term}
+    yield from _terms(common, rest)
 
 
 def _best_axis(cube: Mask) -> int:

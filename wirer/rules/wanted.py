@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 import numpy as np
 
+from wirer.analysis.combinations import CombinationTable
 from wirer.analysis.facts import Mask
-from wirer.analysis.sound import Sound
+from wirer.analysis.sound import BridgeSound, Sound
 from wirer.analysis.sound_text import SoundError, read_sound
 from wirer.circuit.model import Wanted
 from wirer.rules.inspection import Inspection
+from wirer.rules.settings import MOST_TERMS, summed_up
 from wirer.rules.silence import rows_with
+
+SILENT = "silent"
 
 
 @dataclass(frozen=True)
@@ -54,3 +58,30 @@ def rows_as_wanted(inspection: Inspection) -> Mask:
         if isinstance(wish, Wish):
             rows |= wish.rows & rows_giving(inspection, wish.sound)
     return rows
+
+
+def wanted_of(table: CombinationTable) -> tuple[Wanted, ...]:
+    """Return what every setting gives as a wanted table, each sound by the fewest settings.
+
+    Together the settings named cover the table, so that the circuit agrees with it; a bridge is
+    left out, since no formula says it.
+    """
+    each = [c.sound if c.silent is None else None for c in table.combinations]
+    sounds = [each[i] for i in table.which.tolist()]
+    wanted: list[Wanted] = []
+    for sound in dict.fromkeys(sounds):
+        if sound and isinstance(sound.network, BridgeSound):
+            continue
+        rows = np.array([other == sound for other in sounds], np.bool_)
+        text = sound.formula if sound else SILENT
+        wanted += [Wanted(setting, text) for setting in _named(rows, table)]
+    return tuple(wanted)
+
+
+def _named(rows: Mask, table: CombinationTable) -> list[Mapping[str, str]]:
+    partial = summed_up(rows, table.positions)
+    if partial is None:
+        return [{}]
+    if len(partial) == MOST_TERMS:
+        return [table.setting(index) for index in np.flatnonzero(rows).tolist()]
+    return list(partial)
