@@ -18,6 +18,8 @@ Pairs = tuple[tuple[int, int], ...]
 Placed = Mapping[int, tuple[int, int]]
 """The nets at the ends of branches, by place or by name."""
 
+_NONE: frozenset[int] = frozenset()
+
 
 @dataclass(frozen=True, slots=True)
 class Network:
@@ -98,9 +100,10 @@ def oriented_network(row: Sequence[int], coupled: Pairs = ()) -> Oriented:
         place = {name: i for i, name in enumerate(names)}
         pairs = tuple((place[a], place[b]) for a, b in coupled if a in place and b in place)
     shape = _shape(tuple([net for net in row[2:] if net >= 0]), pairs)
-    branches = tuple([names[i] for i in shape.kept])
-    induced = tuple([names[i] for i in shape.induced])
-    turned = frozenset([names[i] for i in shape.turned])
+    whole = len(shape.kept) == len(names)
+    branches = tuple(names) if whole else tuple([names[i] for i in shape.kept])
+    induced = tuple([names[i] for i in shape.induced]) if shape.induced else ()
+    turned = frozenset([names[i] for i in shape.turned]) if shape.turned else _NONE
     return Oriented(Network(branches, shape.ends, induced), turned)
 
 
