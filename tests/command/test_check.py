@@ -48,7 +48,7 @@ def test_a_finding_says_where_when_and_what_to_do(tmp_path: Path) -> None:
     assert "ERRORS" in text
     errors = text[text.index("ERRORS") :]
     assert "  hot-metal" in errors
-    assert "[N.braid]" in errors
+    assert "[N.braid" in errors
     assert "Whenever Phase is turned | round." in errors or "Whenever Phase is as bought." in errors
     assert "To do: Give the metal a lead of its own" in errors
 
@@ -88,7 +88,7 @@ def test_a_rule_is_explained_with_what_it_finds_in_a_file() -> None:
     result = run("check", FAULTY, "--explain", "hot-metal")
     assert result.exit_code == 1
     assert "How to mend it:" in result.stdout
-    assert "[N.braid]" in result.stdout
+    assert "[N.braid" in result.stdout
     assert "lost-coil" not in result.stdout
     assert run("check", BARITONE, "--explain", "hot-metal").exit_code == 0
 
