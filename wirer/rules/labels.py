@@ -51,7 +51,13 @@ def _open_claims(inspection: Inspection, part: Part) -> Iterator[Claim]:
     """Yield what names claim, but for what a lost coil or two like positions explain."""
     coils = inspection.table.coils
     lost = {coils[index] for index in inspection.lost_coils}
-    alike = {position for pair in like_positions(inspection, part.id) for position in pair}
+    order = list(inspection.table.positions[part.id])
+    alike = {
+        position
+        for first, second in like_positions(inspection, part.id)
+        for position in (first, second)
+        if order.index(second) - order.index(first) == 1 < len(order) - 1
+    }
     for claim in claims_of(inspection.circuit, part, coils):
         if claim.coils.isdisjoint(lost) and claim.position not in alike:
             yield claim

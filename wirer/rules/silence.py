@@ -2,23 +2,29 @@
 
 from __future__ import annotations
 
+import re
 from functools import cache
 
 import networkx as nx
 import numpy as np
 
 from wirer.analysis.facts import Mask
+from wirer.analysis.switches import position_groups
 from wirer.rules.inspection import Inspection
+
+MUTE = frozenset({"kill", "mute", "muted", "silent", "silence", "standby"})
+"""Words by which a builder calls a position that is meant to be silent."""
 
 
 def deliberate_silence(inspection: Inspection) -> Mask:
     """Return in which settings silence is no mistake, shape (settings,).
 
-    It is meant where a momentary actuator is pressed, where silence is wanted, and where each
-    pickup would sound if one actuator of its own were thrown.
+    It is meant where a momentary actuator is pressed, where silence is wanted, where a position is
+    called off or mute or joins hot straight to ground, and where each pickup would sound if one
+    actuator of its own were thrown out of its off position.
     """
-    rows = inspection.silent & (_pressed(inspection) | _wanted_silent(inspection))
-    return rows | (inspection.silent & _all_switched_off(inspection))
+    called = _pressed(inspection) | _wanted_silent(inspection) | _killed(inspection)
+    return inspection.silent & (called | _all_switched_off(inspection))
 
 
 def _pressed(inspection: Inspection) -> Mask:
@@ -28,6 +34,30 @@ def _pressed(inspection: Inspection) -> Mask:
         if actuator and actuator.momentary:
             rows |= rows_with(inspection, {part_id: choices[1:]})
     return rows
+
+
+def _killed(inspection: Inspection) -> Mask:
+    """Return the settings with an actuator at mute by its name or by joining tip and sleeve."""
+    rows = np.zeros(len(inspection.table), np.bool_)
+    for part_id, choices in inspection.table.positions.items():
+        part = inspection.part(part_id)
+        mute = [p for p in choices if MUTE & _words(part.position_labels.get(p, ""))]
+        groups = position_groups(inspection.circuit, part)
+        if len(choices) == 2:
+            mute += [p for p in choices if any(_shorts(inspection, group) for group in groups[p])]
+        if mute:
+            rows |= rows_with(inspection, {part_id: tuple(mute)})
+    return rows
+
+
+def _words(text: str) -> frozenset[str]:
+    return frozenset(re.findall(r"[a-z]+", text.lower()))
+
+
+def _shorts(inspection: Inspection, group: frozenset[str]) -> bool:
+    nets = {inspection.net(lug) for lug in group}
+    harness = inspection.harness
+    return harness.hot != harness.ground and {harness.hot, harness.ground} <= nets
 
 
 def _wanted_silent(inspection: Inspection) -> Mask:
@@ -76,14 +106,30 @@ def _pickups(inspection: Inspection) -> Mask:
 
 
 def _woken(inspection: Inspection, pickups: Mask) -> Mask:
-    """Return which pickups each single actuator can wake: (actuators, settings, pickups)."""
+    """Return which pickups each actuator wakes from its off position.
+
+    Shape (actuators, settings, pickups).
+    """
     sizes = [len(choices) for choices in inspection.table.positions.values()]
     cube = pickups.reshape([*sizes, pickups.shape[1]])
-    woken = [
-        np.broadcast_to(cube.any(axis=axis, keepdims=True), cube.shape).reshape(pickups.shape)
-        for axis in range(len(sizes))
-    ]
+    woken = []
+    for axis, (part_id, choices) in enumerate(inspection.table.positions.items()):
+        awake = np.broadcast_to(cube.any(axis=axis, keepdims=True), cube.shape)
+        off = rows_with(inspection, {part_id: _off_positions(inspection, part_id, choices)})
+        woken.append(awake.reshape(pickups.shape) & off[:, np.newaxis])
     return np.array(woken, np.bool_).reshape(len(sizes), *pickups.shape)
+
+
+def _off_positions(
+    inspection: Inspection, part_id: str, choices: tuple[str, ...]
+) -> tuple[str, ...]:
+    """Return the positions that can be meant as off: either of two, or one that joins nothing."""
+    part = inspection.part(part_id)
+    if len(choices) == 2:
+        return choices
+    groups = position_groups(inspection.circuit, part)
+    named = (p for p in choices if "off" in _words(part.position_labels.get(p, "")))
+    return tuple(dict.fromkeys((*named, *(p for p in choices if not groups[p]))))
 
 
 def _each_has_its_own(pattern: bytes, shape: tuple[int, int]) -> bool:

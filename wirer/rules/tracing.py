@@ -13,9 +13,9 @@ from wirer.analysis.harness import turned_elements
 from wirer.analysis.switches import position_groups
 from wirer.circuit.elements import Bond, Cell, Resistor, circuit_elements
 from wirer.circuit.model import Circuit
-from wirer.rules.wiring import fixed_graph
+from wirer.rules.wiring import fixed_graph, things
 
-MOST_ENDS = 3
+MOST_ENDS = 2
 """How many dead ends of a way are worth naming."""
 MOST_STEPS = 5
 """How many lugs and wires of a way, counted from where it ends, are worth naming."""
@@ -62,14 +62,20 @@ class Tracing:
     def dead_ends(self, lug: str, setting: Mapping[str, str]) -> tuple[str, ...]:
         """Return the lugs at which the ways from a lug stop in a setting, the farthest first.
 
-        A lug of a junction or of metal that has room to spare is none, unless nothing else is.
+        A lug at which an element goes on, or one on a bus or a can that has room to spare, is
+        none, unless nothing else is.
         """
         graph = nx.Graph(self.graph(setting))
         far = nx.single_source_shortest_path_length(graph, lug)
         ends = [other for other in far if other != lug and graph.degree(other) == 1]
         ends.sort(key=lambda end: (end in self.wired, -far[end], end))
-        telling = [end for end in ends if end not in self.spare]
-        return tuple((telling or ends)[:MOST_ENDS])
+        free = [end for end in ends if end not in self.spare]
+        telling = [end for end in free if end not in self._things]
+        return tuple((telling or free or ends)[:MOST_ENDS])
+
+    @cached_property
+    def _things(self) -> frozenset[str]:
+        return things(self.circuit)
 
     def open_contacts(self, lug: str, setting: Mapping[str, str]) -> tuple[str, ...]:
         """Return the lugs without a wire to which contacts lead from a lug in a setting."""
