@@ -1,6 +1,5 @@
 """The edge of the command line: whatever goes wrong is one clear line and the right status."""
 
-import contextlib
 import errno
 import os
 import re
@@ -201,26 +200,19 @@ def test_a_reader_that_goes_away_does_not_hide_an_error() -> None:
     assert ran.returncode == 1
 
 
-def interrupted(ran: subprocess.Popen[bytes]) -> int | None:
-    """Interrupt a command that waits for somebody to read on, again if Python let one pass.
-
-    An interrupt that arrives inside a destructor is reported and lost (documentation of
-    `sys.unraisablehook`), as it is to a person, who then presses Ctrl-C once more.
-    """
-    for _ in range(10):
-        ran.send_signal(signal.SIGINT)
-        with contextlib.suppress(subprocess.TimeoutExpired):
-            return ran.wait(6)
-    return None
+def heeding_interrupts() -> None:
+    """Have a process heed Ctrl-C even where the tests were started in the background."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
 
 
 def test_an_interrupt_ends_with_its_own_status(long_table: str) -> None:
-    ran = start("combinations", long_table, "--json")
+    ran = start("combinations", long_table, "--json", preexec_fn=heeding_interrupts)
     assert ran.stdout is not None
     assert ran.stderr is not None
     assert ran.stdout.readline()
-    assert interrupted(ran) == 130
-    assert ran.stderr.read().decode().splitlines()[-1] == "wirer: stopped"
+    ran.send_signal(signal.SIGINT)  # while it waits for somebody to read on
+    assert ran.wait(60) == 130
+    assert line_of(ran.stderr.read().decode()) == "wirer: stopped"
     ran.stdout.close()
     ran.stderr.close()
 
