@@ -9,12 +9,13 @@ import networkx as nx
 
 from wirer.circuit.edits import remove_wires
 from wirer.rules.finding import Fix, Remark
+from wirer.rules.grounding import island_places, islands
 from wirer.rules.inspection import Inspection
-from wirer.rules.names import coil_name, listed, lug_name, part_name
+from wirer.rules.names import listed, lug_name, part_name
 from wirer.rules.registry import rule
 from wirer.rules.shafts import idle_shafts, loose_lugs
 from wirer.rules.tracing import once
-from wirer.rules.troubles import coil_trouble, line_trouble
+from wirer.rules.troubles import Trouble, called, line_trouble, lost_groups, lost_trouble
 from wirer.rules.wiring import fixed_graph, leading_nowhere, spare_wires
 
 
@@ -38,6 +39,11 @@ def no_signal(inspection: Inspection) -> Iterator[Remark]:
         return
     jack = circuit.jacks[0]
     trouble = line_trouble(inspection, inspection.silent)
+    apart = islands(inspection)
+    for net, metals in apart.items():
+        names = listed(lug_name(inspection.circuit, lug) for lug in metals)
+        places = island_places(inspection, net, metals)
+        trouble = Trouble((f"the ground at {names} is not joined to the sleeve",), places)
     text = trouble.told(f"No coil ever reaches the tip of {jack.name}")
     if not inspection.table.coils:
         text = "There is no coil in the circuit, so nothing can sound."
@@ -150,8 +156,9 @@ def doubled_wire(inspection: Inspection) -> Iterator[Remark]:
 )
 def lost_coil(inspection: Inspection) -> Iterator[Remark]:
     """Find a coil that carries signal in no setting while others do."""
-    for index in inspection.lost_coils:
-        coil = inspection.harness.coils[index]
-        trouble = coil_trouble(inspection, index)
-        text = trouble.told(f"{coil_name(inspection.circuit, coil.name)} sounds in no setting")
-        yield Remark(text, once((coil.part, coil.start, coil.finish), trouble.places))
+    for group in lost_groups(inspection):
+        coils = [inspection.harness.coils[index] for index in group]
+        trouble = lost_trouble(inspection, group)
+        what, many = called(inspection, group)
+        text = trouble.told(f"{what} sound{'' if many else 's'} in no setting")
+        yield Remark(text, once(*((c.part, c.start, c.finish) for c in coils), trouble.places))

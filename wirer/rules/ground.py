@@ -11,7 +11,14 @@ import numpy as np
 from wirer.analysis.facts import Mask
 from wirer.circuit.edits import swap_lugs
 from wirer.rules.finding import Fix, Remark
-from wirer.rules.grounding import ground_fix, metal_by_net, swapped_output, through_network
+from wirer.rules.grounding import (
+    ground_fix,
+    island_places,
+    islands,
+    metal_by_net,
+    swapped_output,
+    through_network,
+)
 from wirer.rules.inspection import Inspection
 from wirer.rules.names import listed, lug_name
 from wirer.rules.registry import rule
@@ -20,7 +27,6 @@ from wirer.rules.troubles import MOST_PLACES
 from wirer.rules.wiring import fixed_graph, spare_wires
 
 STRINGS = "string-ground"
-JUNCTION = "junction"
 
 
 @rule(
@@ -67,23 +73,12 @@ def ground_island(inspection: Inspection) -> Iterator[Remark]:
     if not inspection.circuit.jacks or swapped_output(inspection):
         return
     facts = inspection.facts
-    for net, metals in metal_by_net(inspection).items():
-        alone = _cut_off(inspection, net, metals)
-        if alone and not (inspection.silent.all() and facts.on_signal(net).any()):
+    for net, metals in islands(inspection).items():
+        if not (inspection.silent.all() and facts.on_signal(net).any()):
             names = listed(lug_name(inspection.circuit, lug) for lug in metals)
             text = f"{names} are joined to each other and not to the sleeve."
-            led = (inspection.tracing.far_ends(lug) for lug in metals)
             fix = ground_fix(inspection, metals[0])
-            places = once(metals, *led)[:MOST_PLACES]
-            yield Remark(text, once(places, _junctions(inspection, net)), fix=fix)
-
-
-def _junctions(inspection: Inspection, net: int) -> Iterator[str]:
-    """Yield the buses and posts of a net."""
-    for lug in inspection.wires_at:
-        part = lug.partition(".")[0]
-        if inspection.net(lug) == net and JUNCTION in inspection.kind(part).traits:
-            yield part
+            yield Remark(text, island_places(inspection, net, metals), fix=fix)
 
 
 @rule(
@@ -118,28 +113,16 @@ def switched_ground(inspection: Inspection) -> Iterator[Remark]:
 def hot_metal(inspection: Inspection) -> Iterator[Remark]:
     """Find metal that is on the signal in some setting."""
     swapped = swapped_output(inspection)
+    apart = islands(inspection)
     for net, metals in metal_by_net(inspection).items():
         rows = inspection.facts.on_signal(net)
-        if not rows.any() or (swapped and net == inspection.harness.hot):
-            continue
-        if _cut_off(inspection, net, metals):
+        if not rows.any() or net in apart or (swapped and net == inspection.harness.hot):
             continue
         names = listed(lug_name(inspection.circuit, lug) for lug in metals)
         many = len(metals) > 1
         text = f"{names} {'are' if many else 'is'} metal and carr{'y' if many else 'ies'} signal."
         places = once(metals, _way_to_signal(inspection, metals, rows))
         yield Remark(text, places, None if rows.all() else rows)
-
-
-def _cut_off(inspection: Inspection, net: int, metals: tuple[str, ...]) -> bool:
-    """Return whether several pieces of metal are never joined to the jack at all.
-
-    They carry signal only because the ground of a coil runs through them: their way to the sleeve
-    lacks, which `ground-island` says.
-    """
-    facts, hot = inspection.facts, inspection.harness.hot
-    at_tip = hot is not None and bool(facts.same_net(net, hot).any())
-    return len(metals) > 1 and not at_tip and not facts.grounded(net).any()
 
 
 def _way_to_signal(inspection: Inspection, metals: tuple[str, ...], rows: Mask) -> tuple[str, ...]:

@@ -10,6 +10,10 @@ from wirer.circuit.model import Wire, split_lug
 from wirer.rules.finding import Fix
 from wirer.rules.inspection import Inspection
 from wirer.rules.names import lug_name
+from wirer.rules.tracing import once
+
+JUNCTION = "junction"
+MOST_LUGS = 12
 
 
 def metal_by_net(inspection: Inspection) -> dict[int, tuple[str, ...]]:
@@ -18,6 +22,34 @@ def metal_by_net(inspection: Inspection) -> dict[int, tuple[str, ...]]:
     for lug in inspection.metals:
         nets[inspection.net(lug)].append(lug)
     return {net: tuple(lugs) for net, lugs in nets.items()}
+
+
+def islands(inspection: Inspection) -> dict[int, tuple[str, ...]]:
+    """Return the nets of several pieces of metal that are never joined to the jack at all.
+
+    They may carry signal, but only because the ground of a coil runs through them.
+    """
+    facts, hot = inspection.facts, inspection.harness.hot
+    return {
+        net: metals
+        for net, metals in metal_by_net(inspection).items()
+        if len(metals) > 1
+        and not (hot is not None and facts.same_net(net, hot).any())
+        and not facts.grounded(net).any()
+    }
+
+
+def island_places(inspection: Inspection, net: int, metals: tuple[str, ...]) -> tuple[str, ...]:
+    """Return the metal of an island, the wires there and where they lead, its buses and posts."""
+    led = (inspection.tracing.far_ends(lug) for lug in metals)
+    junctions = (
+        part.id
+        for part in inspection.circuit.parts
+        for lug in inspection.kind(part.id).lugs
+        if JUNCTION in inspection.kind(part.id).traits
+        and inspection.net(f"{part.id}.{lug.name}") == net
+    )
+    return once(once(metals, *led)[:MOST_LUGS], junctions)
 
 
 def swapped_output(inspection: Inspection) -> bool:

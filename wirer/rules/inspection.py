@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 from wirer.analysis.analyst import Analyst
 from wirer.analysis.combinations import CombinationTable, Progress, setting_count, table_of
 from wirer.analysis.facts import Facts, Mask, facts_of, resting_states
-from wirer.analysis.harness import Harness, harness_of
+from wirer.analysis.harness import Harness, View, harness_of
 from wirer.analysis.switches import position_groups
 from wirer.analysis.unused import CoilState
 from wirer.circuit.errors import WirerError
@@ -55,6 +55,7 @@ class Inspection:
             shaft
             for shaft in _suspects(self.circuit, usual)
             if _heard(self.circuit, usual.having(shaft, 0.0)) > _heard(self.circuit, usual)
+            and _reads(self.circuit, usual.having(shaft, 0.0)) > _reads(self.circuit, usual)
         )
 
     @cached_property
@@ -237,7 +238,12 @@ def _heard(circuit: Circuit, rotations: Mapping[str, float]) -> int:
     return int(np.count_nonzero(_live(circuit, rotations)))
 
 
-def _live(circuit: Circuit, rotations: Mapping[str, float]) -> Mask:
-    harness = harness_of(circuit, rotations)
+def _reads(circuit: Circuit, rotations: Mapping[str, float]) -> int:
+    """Return in how many settings a meter at the jack reads some coil, past any capacitor."""
+    return int(np.count_nonzero(_live(circuit, rotations, "meter").any(axis=1)))
+
+
+def _live(circuit: Circuit, rotations: Mapping[str, float], view: View = "signal") -> Mask:
+    harness = harness_of(circuit, rotations, view)
     facts = facts_of(harness, resting_states(harness))
     return np.asarray(facts.coils == CoilState.LIVE, np.bool_)

@@ -15,10 +15,10 @@ from wirer.circuit.edits import swap_lugs
 from wirer.circuit.elements import Coil
 from wirer.rules.finding import Fix, Remark
 from wirer.rules.inspection import Inspection
-from wirer.rules.names import coil_name, listed, part_name
+from wirer.rules.names import coil_name, listed
 from wirer.rules.registry import rule
 from wirer.rules.tracing import once
-from wirer.rules.troubles import coil_trouble
+from wirer.rules.troubles import called, coil_trouble
 from wirer.rules.wanted import rows_as_wanted
 
 
@@ -36,8 +36,8 @@ def reversed_coil(inspection: Inspection) -> Iterator[Remark]:
     for group, others in _opposed(inspection):
         even = len({coils[i].part for i in group}) == len({coils[i].part for i in others})
         named = [*group, *others] if even else group
-        what, many = _called(inspection, group)
-        whom = _called(inspection, others)[0] if even else "every other coil"
+        what, many = called(inspection, group)
+        whom = called(inspection, others)[0] if even else "every other coil"
         verb = "are" if many else "is"
         text = f"{what} {verb} out of phase with {whom}, whatever the switches do."
         places = once(*(_ends(coils[i]) for i in named))
@@ -45,15 +45,6 @@ def reversed_coil(inspection: Inspection) -> Iterator[Remark]:
             _swap(inspection, [coils[i] for i in side]) for side in (group, others[: 2 * even])
         )
         yield Remark(text, places, fix=next((fix for fix in fixes if fix), None))
-
-
-def _called(inspection: Inspection, group: list[int]) -> tuple[str, bool]:
-    """Return what people call some coils, by pickups where they are whole, and if it is plural."""
-    coils = inspection.harness.coils
-    parts = dict.fromkeys(coils[i].part for i in group)
-    if [i for i, coil in enumerate(coils) if coil.part in parts] == sorted(group):
-        return listed(part_name(inspection.circuit, part) for part in parts), len(parts) > 1
-    return listed(coil_name(inspection.circuit, coils[i].name) for i in group), len(group) > 1
 
 
 def _ends(coil: Coil) -> tuple[str, ...]:

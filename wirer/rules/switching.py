@@ -113,11 +113,17 @@ def idle_actuator(inspection: Inspection) -> Iterator[Remark]:
 
 
 def _moves_lost_coil(inspection: Inspection, part: str) -> bool:
-    """Return whether an actuator changes what becomes of a lost coil, or is wired to it."""
+    """Return whether an actuator changes a lost coil, is wired to one, or reverses its partner."""
+    if not inspection.lost_coils:
+        return False
     rows = [index for _, index in slices(inspection, part)]
     states = inspection.coil_states[:, list(inspection.lost_coils)]
-    if any(not np.array_equal(states[rows[0]], states[other]) for other in rows[1:]):
-        return True
+    weights = np.array([c.weights for c in inspection.table.combinations])
+    reached = (states == CoilState.HUNG_FROM_SIGNAL).any(axis=1)
+    signs = np.sign(weights[inspection.table.which]) * reached[:, np.newaxis]
+    for seen in (states, signs):
+        if any(not np.array_equal(seen[rows[0]], seen[other]) for other in rows[1:]):
+            return True
     coils = [inspection.harness.coils[index] for index in inspection.lost_coils]
     ends = {inspection.net(end) for coil in coils for end in (coil.start, coil.finish)}
     return any(inspection.net(lug) in ends for lug in _lugs(inspection, part))

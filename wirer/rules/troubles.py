@@ -5,14 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+import networkx as nx
 import numpy as np
 
 from wirer.analysis.facts import Mask
 from wirer.analysis.unused import CoilState
 from wirer.circuit.elements import Coil
 from wirer.circuit.model import split_lug
+from wirer.rules.grounding import islands
 from wirer.rules.inspection import Inspection
-from wirer.rules.names import listed, lug_name
+from wirer.rules.names import coil_name, listed, lug_name, part_name
 from wirer.rules.tracing import once
 
 TELLING = (
@@ -37,6 +39,15 @@ class Trouble:
         return f"{sentence}: {'; '.join(self.clauses)}." if self.clauses else f"{sentence}."
 
 
+def called(inspection: Inspection, group: list[int]) -> tuple[str, bool]:
+    """Return what people call some coils, by pickups where they are whole, and if it is plural."""
+    coils = inspection.harness.coils
+    parts = dict.fromkeys(coils[i].part for i in group)
+    if [i for i, coil in enumerate(coils) if coil.part in parts] == sorted(group):
+        return listed(part_name(inspection.circuit, part) for part in parts), len(parts) > 1
+    return listed(coil_name(inspection.circuit, coils[i].name) for i in group), len(group) > 1
+
+
 def coil_trouble(inspection: Inspection, index: int, rows: Mask | None = None) -> Trouble:
     """Return why a coil does not sound in some settings (all if None are given)."""
     coil = inspection.harness.coils[index]
@@ -50,6 +61,53 @@ def coil_trouble(inspection: Inspection, index: int, rows: Mask | None = None) -
                 return short_trouble(inspection, coil.start, coil.finish, setting)
             return _open_trouble(inspection, coil, int(found[0]), setting)
     return Trouble(places=_wiring_of(inspection, coil))
+
+
+def lost_groups(inspection: Inspection) -> list[list[int]]:
+    """Return the lost coils, those together that are one pickup's or share the end that is loose.
+
+    Coils whose loose end lies on an island of ground are left out: the island is the fault.
+    """
+    apart = set(islands(inspection))
+    graph = nx.Graph()
+    for index in inspection.lost_coils:
+        nets = _loose_nets(inspection, index)
+        if nets.isdisjoint(apart):
+            graph.add_edge(("coil", index), ("part", inspection.harness.coils[index].part))
+            graph.add_edges_from((("coil", index), ("net", net)) for net in nets)
+    groups = (
+        sorted(index for sort, index in group if sort == "coil")
+        for group in nx.connected_components(graph)
+    )
+    return sorted(groups)
+
+
+def _loose_nets(inspection: Inspection, index: int) -> set[int]:
+    """Return the nets that the loose ends of a coil join in the setting that tells most."""
+    coil = inspection.harness.coils[index]
+    states = inspection.coil_states[:, index]
+    for state in (CoilState.HUNG_FROM_SIGNAL, CoilState.HUNG_FROM_GROUND):
+        for row in np.flatnonzero(states == state)[:1].tolist():
+            held = _carrying(inspection, row)
+            labels = inspection.facts.labels[row]
+            ends = [end for end in (coil.finish, coil.start) if end in inspection.wires_at]
+            loose = {labels[inspection.net(end)] for end in ends} - held
+            return set(np.flatnonzero(np.isin(labels, list(loose))).tolist())
+    return set()
+
+
+def lost_trouble(inspection: Inspection, group: list[int]) -> Trouble:
+    """Return why a group of coils is lost."""
+    each = [coil_trouble(inspection, index) for index in group]
+    if len(group) == 1:
+        return each[0]
+    coils = [inspection.harness.coils[index] for index in group]
+    own = {
+        lug_name(inspection.circuit, e) for c in coils for e in c.ends if e in inspection.wires_at
+    }
+    clauses = once(*(trouble.clauses for trouble in each))
+    telling = tuple(c for c in clauses if not any(c.endswith(name) for name in own))
+    return Trouble(telling[:2], once(*(trouble.places for trouble in each))[: MOST_PLACES + 4])
 
 
 def _open_trouble(
@@ -78,15 +136,15 @@ def _open_trouble(
 
 def _stop(inspection: Inspection, end: str, dead: tuple[str, ...]) -> Iterator[str]:
     """Yield in words where the way from the end of a coil stops."""
-    name = split_lug(end)[1]
+    name = lug_name(inspection.circuit, end)
     if end not in inspection.tracing.wired:
-        yield f"its {name} has no wire"
+        yield f"{name} has no wire"
     elif dead and dead[0] in inspection.tracing.spare:
         where = listed(inspection.part(p).name for p in _named_whole(inspection, dead))
-        yield f"its {name} goes to {where} and no further"
+        yield f"{name} goes to {where} and no further"
     elif dead:
         where = listed(lug_name(inspection.circuit, lug) for lug in dead)
-        yield f"the way from its {name} ends at {where}"
+        yield f"the way from {name} ends at {where}"
 
 
 def _named_whole(inspection: Inspection, dead: tuple[str, ...]) -> tuple[str, ...]:
