@@ -43,7 +43,7 @@ def _killed(inspection: Inspection) -> Mask:
         part = inspection.part(part_id)
         mute = [p for p in choices if MUTE & _words(part.position_labels.get(p, ""))]
         groups = position_groups(inspection.circuit, part)
-        if len(choices) == 2:
+        if len(choices) == 2 and _poles_used(inspection, part_id) == 1:
             mute += [p for p in choices if any(_shorts(inspection, group) for group in groups[p])]
         if mute:
             rows |= rows_with(inspection, {part_id: tuple(mute)})
@@ -52,6 +52,11 @@ def _killed(inspection: Inspection) -> Mask:
 
 def _words(text: str) -> frozenset[str]:
     return frozenset(re.findall(r"[a-z]+", text.lower()))
+
+
+def _poles_used(inspection: Inspection, part_id: str) -> int:
+    """Return how many poles have wires: a switch that does something else is no kill switch."""
+    return sum(any(map(inspection.wires_at.get, pole)) for pole in inspection.poles(part_id))
 
 
 def _shorts(inspection: Inspection, group: frozenset[str]) -> bool:

@@ -76,7 +76,7 @@ def _shorted(inspection: Inspection, part: str, between: HalfWay, facts: Facts) 
         rest = inspection.facts.same_net(harness.hot, harness.ground)
         if (now & ~rest[ends[0]] & ~rest[ends[1]]).any():
             return "The output"
-    shorted = facts.coils == CoilState.SHORTED
+    shorted = facts.shorted_coils
     rest_coils: Mask = inspection.coil_states == CoilState.SHORTED
     new = shorted & ~rest_coils[ends[0]] & ~rest_coils[ends[1]]
     live = inspection.coil_states == CoilState.LIVE
@@ -88,7 +88,7 @@ def _shorted(inspection: Inspection, part: str, between: HalfWay, facts: Facts) 
 
 def _live(facts: Facts) -> Mask:
     """Return in which settings any coil carries signal."""
-    return np.asarray((facts.coils == CoilState.LIVE).any(axis=1), np.bool_)
+    return np.asarray(facts.live_coils.any(axis=1), np.bool_)
 
 
 @rule(
