@@ -100,9 +100,15 @@ class Behaviour:
 
     @cached_property
     def turned(self) -> np.ndarray:
-        """The level of every setting in dB at three frequencies, no shaft at a stop."""
+        """The level of every setting in dB at three frequencies, with all shafts low, then high.
+
+        No shaft is at a stop, and no two of six are turned alike.
+        """
+        return np.concatenate([self._turned(least) for least in (0.2, 0.55)])
+
+    def _turned(self, least: float) -> np.ndarray:
         shafts = default_rotations(self.circuit)
-        rotations = {shaft: 0.3 + 0.07 * (i % 6) for i, shaft in enumerate(shafts)}
+        rotations = {shaft: least + 0.07 * (i % 6) for i, shaft in enumerate(shafts)}
         sizes = [len(choices) for choices in self.table.positions.values()]
         rows = np.arange(len(self.table))
         states = np.array(np.unravel_index(rows, sizes), np.int32).T if sizes else np.zeros((1, 0))

@@ -11,7 +11,14 @@ from wirer.rules.finding import Remark
 from wirer.rules.inspection import Inspection
 from wirer.rules.names import lug_name, shaft_name
 from wirer.rules.registry import rule
-from wirer.rules.shafts import idle_shafts, loose_lugs, shaft_places, swap_ends, tracks_of
+from wirer.rules.shafts import (
+    has_detent,
+    idle_shafts,
+    loose_lugs,
+    shaft_places,
+    swap_ends,
+    tracks_of,
+)
 from wirer.rules.tracing import once
 from wirer.rules.troubles import Trouble
 from wirer.rules.turning import Turning
@@ -51,6 +58,8 @@ def volume_backwards(inspection: Inspection) -> Iterator[Remark]:
     """Find volumes that turn the wrong way."""
     turning = inspection.turning
     for shaft in turning.shafts:
+        if has_detent(inspection, shaft):
+            continue
         backward = shaft in inspection.backward_shafts
         if not backward and len(turning.rows):
             change = turning.turned(shaft, 0.0)[:, 0] - turning.turned(shaft, 1.0)[:, 0]

@@ -48,6 +48,12 @@ def loose_lugs(inspection: Inspection, shaft: str) -> tuple[str, ...]:
     return tuple(lug for lug in inspection.unwired_lugs if split_lug(lug)[0] in near)
 
 
+def has_detent(inspection: Inspection, shaft: str) -> bool:
+    """Return whether a shaft clicks in its middle: a blend, which turns both ways."""
+    part, name = split_lug(shaft)
+    return any(s.name == name and s.detent is not None for s in inspection.kind(part).shafts)
+
+
 def swap_ends(inspection: Inspection, shaft: str) -> Fix | None:
     """Return the exchange of the wires of the outer lugs, for a shaft with one track."""
     tracks = tracks_of(inspection, shaft)

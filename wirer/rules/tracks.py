@@ -15,7 +15,7 @@ from wirer.rules.finding import Remark
 from wirer.rules.inspection import Inspection
 from wirer.rules.names import part_name, shaft_name
 from wirer.rules.registry import rule
-from wirer.rules.shafts import shaft_places, tracks_of
+from wirer.rules.shafts import has_detent, shaft_places, tracks_of
 from wirer.rules.tracing import once
 
 MUTED_DB = 40.0
@@ -146,7 +146,8 @@ def blend_incomplete(inspection: Inspection) -> Iterator[Remark]:
             name = f"{part.id}.{shaft.name}"
             tracks = tracks_of(inspection, name)
             ends = [track.ends for track in tracks]
-            if shaft.detent is None or len(tracks) != 2 or not _blends(inspection, ends):
+            blends = len(tracks) == 2 and _blends(inspection, ends)
+            if shaft.detent is None or not blends:
                 continue
             told = _at_the_ends(inspection, name, middle)
             if told:
@@ -212,8 +213,7 @@ def control_uneven(inspection: Inspection) -> Iterator[Remark]:
     """Find shafts without a detent that turn something up and down again."""
     turning = inspection.turning
     for shaft in turning.shafts if len(turning.rows) else ():
-        part, _, name = shaft.partition(".")
-        if any(s.name == name and s.detent is not None for s in inspection.kind(part).shafts):
+        if has_detent(inspection, shaft):
             continue
         low, middle, high = (turning.turned(shaft, x) for x in (0.0, 0.5, 1.0))
         hill = middle - np.maximum(low, high)
