@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
 
 from wirer.analysis.harness import Harness
-from wirer.analysis.liveness import terminals, without_dead_ends
+from wirer.analysis.liveness import Terminals, terminals, without_dead_ends
 from wirer.analysis.nets import Labels, net_labels
 from wirer.analysis.network import distinct_rows, encoded, oriented_network
 from wirer.analysis.unused import CoilState, coil_states, reached_nets
@@ -24,17 +25,53 @@ class Facts:
     """The nets of many settings and what they carry.
 
     `labels` (settings, nets) names the net that each fixed net is part of; `live` (settings,
-    branches) the branches that carry signal; `signal` and `ground` (settings, nets), indexed by
-    label, the nets at signal and at ground, dead parts handing on what they hang from; `coils`
-    (settings, coils) the state of each coil.
+    branches) the branches that carry signal; `ends` the nets at the ends of the branches (None:
+    there is no jack). What follows from these is worked out when it is asked for.
     """
 
     harness: Harness
     labels: Labels
     live: Mask
-    signal: Mask
-    ground: Mask
-    coils: NDArray[np.int8]
+    ends: Terminals | None
+
+    @cached_property
+    def _reached(self) -> tuple[Mask, Mask]:
+        if self.ends is None:
+            none = np.zeros(self.labels.shape, np.bool_)
+            return none, none
+        return reached_nets(self.ends, self.live, self.harness.net_count)
+
+    @property
+    def signal(self) -> Mask:
+        """The nets at signal, dead parts handing on what they hang from: (settings, nets)."""
+        return self._reached[0]
+
+    @property
+    def ground(self) -> Mask:
+        """The nets at ground, through dead parts too: (settings, nets), by label."""
+        return self._reached[1]
+
+    @cached_property
+    def coils(self) -> NDArray[np.int8]:
+        """The state of each coil: shape (settings, coils)."""
+        if self.ends is None:
+            states = np.full((len(self), len(self.harness.coils)), CoilState.FREE, np.int8)
+            states[self.shorted_coils] = CoilState.SHORTED
+            return states
+        return coil_states(self.harness, self.ends, self.live, self.harness.net_count)
+
+    @cached_property
+    def live_coils(self) -> Mask:
+        """Which coils carry signal: shape (settings, coils)."""
+        return self.live[:, [bool(branch.coil) for branch in self.harness.branches]]
+
+    @cached_property
+    def shorted_coils(self) -> Mask:
+        """Which coils have both ends on one net and carry no signal: (settings, coils)."""
+        coils = [branch for branch in self.harness.branches if branch.coil]
+        first = self.labels[:, np.fromiter((b.a for b in coils), np.intp)]
+        second = self.labels[:, np.fromiter((b.b for b in coils), np.intp)]
+        return np.asarray((first == second) & ~self.live_coils, np.bool_)
 
     def __len__(self) -> int:
         return len(self.labels)
@@ -57,30 +94,17 @@ class Facts:
 def facts_of(harness: Harness, states: Sequence[Sequence[int]]) -> Facts:
     """Return the facts of every combination of switch states, the first switch slowest."""
     labels = net_labels(harness, states)
-    nets = harness.net_count
     if harness.hot is None:
-        return _without_jack(harness, labels)
+        dead = np.zeros((len(labels), len(harness.branches)), np.bool_)
+        return Facts(harness, labels, dead, None)
     ends = terminals(harness, labels)
-    alive = without_dead_ends(ends, nets, harness.couplings)
+    alive = without_dead_ends(ends, harness.net_count, harness.couplings)
     rows, which = distinct_rows(encoded(ends, alive))
     live = np.zeros((len(rows), len(harness.branches)), np.bool_)
     for number, row in enumerate(rows):
         network = oriented_network(row.tolist(), harness.couplings).network
         live[number, list(network.path)] = True
-    signal, ground = reached_nets(ends, live[which], nets)
-    states_of_coils = coil_states(harness, ends, live[which], nets)
-    return Facts(harness, labels, live[which], signal, ground, states_of_coils)
-
-
-def _without_jack(harness: Harness, labels: Labels) -> Facts:
-    none = np.zeros(labels.shape, np.bool_)
-    live = np.zeros((len(labels), len(harness.branches)), np.bool_)
-    coils = np.full((len(labels), len(harness.coils)), CoilState.FREE, np.int8)
-    first = np.fromiter((b.a for b in harness.branches), np.intp)
-    second = np.fromiter((b.b for b in harness.branches), np.intp)
-    loops = (labels[:, first] == labels[:, second])[:, [bool(b.coil) for b in harness.branches]]
-    coils[loops] = CoilState.SHORTED
-    return Facts(harness, labels, live, none, none, coils)
+    return Facts(harness, labels, live[which], ends)
 
 
 def resting_states(harness: Harness) -> list[tuple[int, ...]]:
