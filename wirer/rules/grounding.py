@@ -6,6 +6,7 @@ from collections import defaultdict
 from functools import partial
 
 from wirer.circuit.edits import add_wires, free_id
+from wirer.circuit.elements import Bond, elements_of
 from wirer.circuit.model import Wire, split_lug
 from wirer.rules.finding import Fix
 from wirer.rules.inspection import Inspection
@@ -90,6 +91,7 @@ def ground_fix(inspection: Inspection, lug: str) -> Fix | None:
         and other in inspection.wires_at
         and len(inspection.wires_at[other]) < inspection.lug(other).holds
         and other != lug
+        and _is_ground_point(inspection, other)
     ]
     if not free:
         return None
@@ -97,3 +99,13 @@ def ground_fix(inspection: Inspection, lug: str) -> Fix | None:
     wire = Wire(id=free_id(circuit, "w"), from_lug=lug, to_lug=nearest, colour="BK")
     text = f"wire it to {lug_name(circuit, nearest)}"
     return Fix(text, partial(add_wires, wires=(wire,)))
+
+
+def _is_ground_point(inspection: Inspection, lug: str) -> bool:
+    """Return whether a lug is there to be ground: metal, or of a bus or post.
+
+    A pot's lug that only happens to be on ground is no place to run other grounds to.
+    """
+    part = inspection.part(split_lug(lug)[0])
+    elements = elements_of(inspection.circuit, part)
+    return inspection.lug(lug).metal or all(isinstance(e, Bond) for e in elements)
