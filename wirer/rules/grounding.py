@@ -108,4 +108,7 @@ def _is_ground_point(inspection: Inspection, lug: str) -> bool:
     """
     part = inspection.part(split_lug(lug)[0])
     elements = elements_of(inspection.circuit, part)
-    return inspection.lug(lug).metal or all(isinstance(e, Bond) for e in elements)
+    joins_only = not inspection.kind(part.id).actuator and all(
+        isinstance(e, Bond) for e in elements
+    )
+    return inspection.lug(lug).metal or joins_only
