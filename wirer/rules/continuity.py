@@ -138,7 +138,8 @@ def doubled_wire(inspection: Inspection) -> Iterator[Remark]:
         lug = next(iter(component))
         if harness.net_of[lug] == harness.ground:
             continue
-        spare = spare_wires(graph.subgraph(component))
+        net = graph.subgraph(component)
+        spare = spare_wires(net) if net.number_of_edges() >= len(component) else ()
         if spare:
             many = f"wires {listed(spare)} are" if len(spare) > 1 else f"wire {spare[0]} is"
             text = f"{many[0].upper()}{many[1:]} in a ring: one of its wires could be left out."

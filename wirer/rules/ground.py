@@ -172,6 +172,8 @@ def ground_loop(inspection: Inspection) -> Iterator[Remark]:
         return
     graph = fixed_graph(inspection.circuit)
     ground = graph.subgraph(lug for lug in graph if harness.net_of[lug] == harness.ground)
+    if nx.is_forest(ground):
+        return
     plain = nx.Graph(ground)
     plain.remove_edges_from(list(nx.selfloop_edges(plain)))
     for ring in nx.biconnected_components(plain):

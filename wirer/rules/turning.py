@@ -20,6 +20,7 @@ from wirer.circuit.model import Circuit
 HERTZ = (100.0, 1000.0, 4000.0)
 """Where levels are compared: below a tone control's reach, in the middle, and where it bites."""
 FAINT_DB = -120.0
+MOST_ROWS = 256
 
 Decibels = NDArray[np.float64]
 
@@ -44,7 +45,10 @@ class Turning:
 
     @cached_property
     def rows(self) -> NDArray[np.int64]:
-        """One row of the combination table for each network that sounds."""
+        """One row of the combination table for each network that sounds, up to `MOST_ROWS`.
+
+        Of more networks, those come first that have some coil in some position of some switch.
+        """
         table = self.table
         firsts: dict[object, int] = {}
         _, first = np.unique(table.which, return_index=True)
@@ -52,7 +56,21 @@ class Turning:
             combination = table.combinations[table.which[row]]
             if combination.silent is None:
                 firsts.setdefault(combination.network, row)
-        return np.fromiter(firsts.values(), np.int64)
+        rows = np.fromiter(firsts.values(), np.int64)
+        return rows if len(rows) <= MOST_ROWS else self._telling(rows)
+
+    def _telling(self, rows: NDArray[np.int64]) -> NDArray[np.int64]:
+        table = self.table
+        heard = np.array([c.weights for c in table.combinations])[table.which[rows]] != 0
+        sizes = [len(choices) for choices in table.positions.values()]
+        chosen: dict[int, None] = {}
+        for column in np.unravel_index(rows, sizes):
+            for position in np.unique(column):
+                own = np.flatnonzero(column == position)
+                firsts = np.argmax(heard[own], axis=0)[heard[own].any(axis=0)]
+                chosen.update(dict.fromkeys(own[firsts].tolist()))
+        chosen.update(dict.fromkeys(range(len(rows))))
+        return rows[sorted(list(chosen)[:MOST_ROWS])]
 
     @cached_property
     def states(self) -> NDArray[np.int32]:
@@ -69,6 +87,8 @@ class Turning:
 
     def turned(self, shaft: str, rotation: float) -> Decibels:
         """Return the levels with one shaft turned to a rotation."""
+        if rotation == self.rotations[shaft]:
+            return self.full
         key = shaft, rotation
         if key not in self._known:
             rotations = self.rotations.having(shaft, rotation)
