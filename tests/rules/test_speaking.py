@@ -21,6 +21,7 @@ from tests.rules.test_customary import (
     lever_three,
     no_load_tone,
     phase_switch,
+    pots_on_a_plate,
     series_parallel_humbucker,
     string_network,
     tone_at_the_output,
@@ -95,6 +96,27 @@ def rotary_tone() -> Loom:
 
 def overlapping() -> Loom:
     return series_parallel_humbucker().values("Q", timing="make")
+
+
+def phase_for_both() -> Loom:
+    loom = phase_switch().part("Q", "toggle-2p2t", label="Other phase")
+    loom.cut("B.finish", "S.B0").cut("B.start", "G.8")
+    loom.wire("B.finish", "Q.A0").wire("B.start", "Q.B0").wire("Q.A1", "Q.B2")
+    return loom.wire("Q.A2", "Q.B1").wire("Q.B2", "S.B0").wire("Q.B1", "G.8")
+
+
+def split_behind_phase() -> Loom:
+    """Mistake 27: the link goes to true ground, which the phase switch has at either end."""
+    loom = humbucker().part("P", "toggle-2p2t", label="Phase")
+    loom.cut("H.As", "V.3").cut("H.Bs", "G.7")
+    loom.wire("H.As", "P.A0").wire("H.Bs", "P.B0").wire("P.A2", "P.B1").wire("P.A1", "P.B2")
+    return loom.wire("P.A2", "V.3").wire("P.A1", "G.7")
+
+
+def measured(resistance: str) -> Loom:
+    loom = one_coil()
+    loom.parts["N"] = replace(loom.parts["N"], measured={"resistance": resistance})
+    return loom.values("N", tolerance="5%")
 
 
 def named_positions(*names: str) -> Loom:
@@ -301,6 +323,10 @@ CASES = [
     Case("open-end-in-the-way", lambda: one_coil().of_kind("V", "pot-open-end"), "warning", "V.3",
          quiet=no_load_tone),
     Case("control-uneven", both_ends_grounded, "warning", "T.3", quiet=no_load_tone),
+    Case("ground-by-bolt", pots_on_a_plate, "note", "T.can"),
+    Case("spare-actuator", phase_for_both, "note", "P", quiet=phase_switch),
+    Case("split-wanders", split_behind_phase, "note", "H", quiet=humbucker),
+    Case("measured-off", lambda: measured("5k8"), "note", "N", quiet=lambda: measured("6k3")),
     Case("idle-waiver", lambda: two_coils().waived("hot-metal", "N"), "note", "N"),
 ]  # fmt: skip
 

@@ -9,7 +9,7 @@ import networkx as nx
 import numpy as np
 
 from wirer.analysis.facts import Mask
-from wirer.circuit.edits import swap_lugs
+from wirer.circuit.edits import change_circuit, swap_lugs
 from wirer.rules.finding import Fix, Remark
 from wirer.rules.grounding import (
     ground_fix,
@@ -155,6 +155,36 @@ def tip_sleeve_swapped(inspection: Inspection) -> Iterator[Remark]:
         )
         text = f"The ground is at the tip of {jack.name}, the signal at its sleeve."
         yield Remark(text, (tip, sleeve), fix=fix)
+
+
+@rule(
+    "ground-by-bolt",
+    "note",
+    wrong="Metal is grounded only by being bolted or pressed to other metal.",
+    heard="Nothing, until a nut works loose: then buzz that comes and goes.",
+    meter="From the metal to the sleeve the reading moves when the nut is turned.",
+    mend="Solder a ground wire to it as well.",
+)
+def ground_by_bolt(inspection: Inspection) -> Iterator[Remark]:
+    """Find metal that loses its ground with the bolts; plates and foil have it so by custom."""
+    wires = inspection.circuit.wires
+    if inspection.harness.ground is None or all(wire.style != "mount" for wire in wires):
+        return
+    soldered = fixed_graph(
+        change_circuit(inspection.circuit, wires=tuple(w for w in wires if w.style != "mount"))
+    )
+    held = nx.node_connected_component(soldered, inspection.output_lugs[1])
+    loose = tuple(
+        lug
+        for lug in inspection.metals
+        if inspection.net(lug) == inspection.harness.ground
+        and lug not in held
+        and not inspection.placements[lug.partition(".")[0]].underlay
+    )
+    if loose:
+        names = listed(lug_name(inspection.circuit, lug) for lug in loose)
+        text = f"{names} {'are' if len(loose) > 1 else 'is'} grounded by bolts alone."
+        yield Remark(text, once(loose, *map(inspection.wires_at.__getitem__, loose)))
 
 
 @rule(

@@ -8,9 +8,10 @@ from wirer.circuit.model import Circuit, split_lug
 
 
 def part_name(circuit: Circuit, part_id: str) -> str:
-    """Return a part as people call it: its label, with its id where they differ."""
+    """Return a part as people call it: its label, with its id where another has that label too."""
     part = circuit.part_by_id[part_id]
-    return f"{part.label} ({part.id})" if part.label and part.label != part.id else part.id
+    shared = sum(other.name == part.name for other in circuit.parts) > 1
+    return f"{part.label} ({part.id})" if shared and part.label else part.name
 
 
 def lug_name(circuit: Circuit, reference: str) -> str:
@@ -21,13 +22,13 @@ def lug_name(circuit: Circuit, reference: str) -> str:
     own = part.lug_labels.get(name)
     function = own or (lug.label if lug else "")
     what = f"lug {name} ({function})" if function and function != name else f"lug {name}"
-    return f"{part.name} {what}"
+    return f"{part_name(circuit, part_id)} {what}"
 
 
 def coil_name(circuit: Circuit, coil: str) -> str:
     """Return a coil as people call it: the part's label, and which of its coils."""
     part_id, _, own = coil.partition(".")
-    name = circuit.part_by_id[part_id].name
+    name = part_name(circuit, part_id)
     return f"{name} coil {own}" if own else name
 
 
@@ -42,4 +43,5 @@ def shaft_name(circuit: Circuit, shaft: str) -> str:
     part_id, _, name = shaft.partition(".")
     part = circuit.part_by_id[part_id]
     several = len(circuit.kind_of(part).shafts) > 1
-    return f"{part.name} ({name} shaft)" if several else part.name
+    label = part_name(circuit, part_id)
+    return f"{label} ({name} shaft)" if several else label

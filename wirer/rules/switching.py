@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from functools import partial
 from itertools import combinations
 
 import numpy as np
@@ -12,14 +13,15 @@ from wirer.analysis.sound import Sound
 from wirer.analysis.sound_text import SoundError
 from wirer.analysis.switches import position_groups
 from wirer.analysis.unused import CoilState
+from wirer.circuit.edits import set_value
 from wirer.circuit.elements import Cell, circuit_elements
 from wirer.circuit.model import Part
 from wirer.rules.actuators import contacts, deciding, like_positions, slices
-from wirer.rules.finding import Remark
+from wirer.rules.finding import Fix, Remark
 from wirer.rules.inspection import Inspection
 from wirer.rules.names import listed, part_name
 from wirer.rules.registry import rule
-from wirer.rules.silence import deliberate_silence
+from wirer.rules.silence import deliberate_silence, rows_with
 from wirer.rules.tracing import once
 from wirer.rules.troubles import line_trouble
 from wirer.rules.wanted import Wish, rows_giving, wishes
@@ -45,10 +47,26 @@ def silent_setting(inspection: Inspection) -> Iterator[Remark]:
     if wrong.any():
         trouble = line_trouble(inspection, wrong)
         text = trouble.told("No coil sounds, the line to the jack being open")
-        yield Remark(text, once(trouble.places, deciding(inspection, wrong)), wrong)
+        places = once(trouble.places, deciding(inspection, wrong))
+        yield Remark(text, places, wrong, fix=_stopped(inspection, wrong))
     if (silent & meant).any():
         text = "Silence is meant here; the open line may hiss or hum."
         yield Remark(text, switches, silent & meant, "note")
+
+
+def _stopped(inspection: Inspection, wrong: Mask) -> Fix | None:
+    """Return the stop that keeps a rotary switch out of its last positions, if those are silent."""
+    for part, choices in inspection.table.positions.items():
+        actuator = inspection.kind(part).actuator
+        stop = actuator.stop if actuator else ""
+        for count in range(1, len(choices)) if stop else ():
+            if np.array_equal(wrong, rows_with(inspection, {part: choices[count:]})):
+                text = (
+                    f"set the stop of {inspection.part(part).name} at position {choices[count - 1]}"
+                )
+                edit = partial(set_value, part_id=part, name=stop, value=str(count))
+                return Fix(text, edit)
+    return None
 
 
 def _reaching_lost(inspection: Inspection) -> Mask:

@@ -14,7 +14,7 @@ from wirer.rules.actuators import slices
 from wirer.rules.finding import Remark
 from wirer.rules.halfway import halfway_facts
 from wirer.rules.inspection import Inspection
-from wirer.rules.names import coil_name, part_name
+from wirer.rules.names import coil_name, listed, part_name
 from wirer.rules.registry import rule
 
 
@@ -37,8 +37,10 @@ def gap(inspection: Inspection) -> Iterator[Remark]:
         both = sounding[rows[between.first]] & sounding[rows[between.second]]
         if (both & ~_live(facts)).any():
             said.add(part)
-            text = f"The sound drops out while {part_name(inspection.circuit, part)} moves."
-            yield Remark(text, (part,))
+    if said:
+        parts = tuple(part for part in inspection.table.positions if part in said)
+        names = listed(part_name(inspection.circuit, part) for part in parts)
+        yield Remark(f"The sound drops out for a moment as one throws {names}.", parts)
 
 
 @rule(
