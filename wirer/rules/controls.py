@@ -7,7 +7,8 @@ from collections.abc import Iterator
 import numpy as np
 
 from wirer.circuit.elements import Track
-from wirer.rules.finding import Remark
+from wirer.rules.finding import Fix, Remark
+from wirer.rules.grounding import ground_fix
 from wirer.rules.inspection import Inspection
 from wirer.rules.names import lug_name, shaft_name
 from wirer.rules.registry import rule
@@ -88,7 +89,16 @@ def volume_incomplete(inspection: Inspection) -> Iterator[Remark]:
         halting = VOLUME_DROP_DB < drop.max() < MUTED_DB
         if halting or _series_only(inspection, shaft):
             text = f"{shaft_name(inspection.circuit, shaft)} does not turn the sound off at 0."
-            yield Remark(text, shaft_places(inspection, shaft))
+            fix = _grounded_at_zero(inspection, shaft)
+            yield Remark(text, shaft_places(inspection, shaft), fix=fix)
+
+
+def _grounded_at_zero(inspection: Inspection, shaft: str) -> Fix | None:
+    """Ground the 0 end of a single track that has no wire there."""
+    tracks = tracks_of(inspection, shaft)
+    if len(tracks) != 1 or inspection.wires_at[tracks[0].ccw]:
+        return None
+    return ground_fix(inspection, tracks[0].ccw)
 
 
 def _series_only(inspection: Inspection, shaft: str) -> bool:

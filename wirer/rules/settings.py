@@ -14,6 +14,7 @@ from wirer.circuit.model import Circuit
 MOST_TERMS = 64
 
 Partial = FrozenMap[str, str]
+_Merged = dict[str, tuple[str, ...]]
 
 
 def summed_up(rows: Mask, positions: Mapping[str, tuple[str, ...]]) -> tuple[Partial, ...] | None:
@@ -59,19 +60,35 @@ def _best_axis(cube: Mask) -> int:
     return max(axes, key=spread)
 
 
+def _merged(settings: tuple[Partial, ...]) -> list[_Merged]:
+    """Join terms that differ in the position of one actuator only."""
+    terms: list[_Merged] = []
+    for partial in settings:
+        new = {part: (position,) for part, position in partial.items()}
+        for term in terms:
+            differing = [part for part in new if term.get(part) != new[part]]
+            if term.keys() == new.keys() and len(differing) == 1:
+                term[differing[0]] += new[differing[0]]
+                break
+        else:
+            terms.append(new)
+    return terms
+
+
 def in_words(circuit: Circuit, settings: tuple[Partial, ...] | None) -> str:
     """Return when something holds, for people: `whenever Neck phase is down`."""
     if settings is None:
         return "in every setting"
     parts = circuit.part_by_id
 
-    def one(partial: Partial) -> str:
+    def one(term: _Merged) -> str:
         return " and ".join(
-            f"{parts[part].name} is {parts[part].position_name(position)}"
-            for part, position in partial.items()
+            f"{parts[part].name} is {' or '.join(map(parts[part].position_name, choices))}"
+            for part, choices in term.items()
         )
 
-    shown = [one(partial) for partial in settings[:3]]
-    more = len(settings) - len(shown)
+    terms = _merged(settings)
+    shown = [one(term) for term in terms[:3]]
+    more = len(terms) - len(shown)
     tail = f", or in {more} more case{'s' if more > 1 else ''}" if more else ""
     return "whenever " + ", or ".join(shown) + tail
