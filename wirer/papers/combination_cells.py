@@ -55,6 +55,21 @@ class CombinationCells:
             for name, position in zip(names, positions, strict=True)
         )
 
+    def setting_names(self, row: Row) -> tuple[str, ...]:
+        """Return the builder's name of each actuator's position in a row."""
+        return tuple(self.position_name(*pair) for pair in row.setting.items())
+
+    def position_name(self, part_id: str, position: str) -> str:
+        """Return the builder's name of a position of an actuator."""
+        return self._names_of[part_id][position]
+
+    @cached_property
+    def _names_of(self) -> dict[str, dict[str, str]]:
+        return {
+            part_id: dict(zip(positions, self.position_names(part_id), strict=True))
+            for part_id, positions in self.table.positions.items()
+        }
+
     def sound(self, combination: Combination) -> str:
         """Return the sound, or that there is none."""
         return combination.sound.formula if combination.sound else SILENT

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from wirer.circuit.quantity import format_quantity
+from wirer.circuit.quantity import UNITS, format_quantity
 
 FIGURES = 8
 """How many significant figures data has: 0.999999999 is 1.0."""
@@ -39,6 +39,13 @@ def short_figure(value: float) -> str:
     exponent = min(int(power) // 3 * 3, 15)
     shift = int(power) - exponent
     return f"{float(f'{mantissa}e{shift}'):.{max(0, 2 - shift)}f}{PREFIXES[exponent]}"
+
+
+def three_figures(value: float, dimension: str) -> str:
+    """Write a quantity with three figures, zeros and all, and its unit: `7.60 kΩ`."""
+    figure = short_figure(value)
+    prefix = figure[-1] if figure[-1] in PREFIXES.values() else ""
+    return f"{figure.removesuffix(prefix)} {prefix}{UNITS[dimension]}".rstrip()
 
 
 def hertz_text(hertz: float) -> str:
