@@ -64,7 +64,7 @@ def _merged(settings: tuple[Partial, ...]) -> list[_Merged]:
     """Join terms that differ in the position of one actuator only."""
     terms: list[_Merged] = []
     for partial in settings:
-        new = {part: (position,) for part, position in partial.items()}
+        new: _Merged = {part: (position,) for part, position in partial.items()}
         for term in terms:
             differing = [part for part in new if term.get(part) != new[part]]
             if term.keys() == new.keys() and len(differing) == 1:
