@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import threading
+from itertools import pairwise
+from queue import SimpleQueue
 
-from PySide6.QtCore import QObject, Signal
+from PySide6.QtCore import QObject, Qt, Signal
 
 from wirer.window.messages import Advance, Answer, Cancel, Job
 from wirer.window.worker_process import Line
@@ -13,7 +15,9 @@ from wirer.window.worker_process import Line
 class Worker(QObject):
     """Sends jobs to a process of its own and tells what comes back.
 
-    The process is started by spawning, so it shares nothing with the window but values.
+    The process is started by spawning, so it shares nothing with the window but values. What it
+    says is heard by a thread and put in a box that the interface's thread empties: Python objects
+    never travel through Qt's own queue, where a flood of them ended the program.
     """
 
     answered = Signal(object)
@@ -23,8 +27,13 @@ class Worker(QObject):
     lost = Signal()
     """The process ended without having been told to; the jobs that it had are lost."""
 
+    _arrived = Signal()
+
     def __init__(self, line: Line | None = None, parent: QObject | None = None) -> None:
         super().__init__(parent)
+        self._box: SimpleQueue[Answer | Advance | None] = SimpleQueue()
+        self._called = threading.Event()
+        self._arrived.connect(self._empty_box, Qt.ConnectionType.QueuedConnection)
         self._take(line or Line())
 
     @property
@@ -72,9 +81,25 @@ class Worker(QObject):
                 message = line.connection.recv()
             except (EOFError, OSError):
                 break
+            self._put(message)
+        if not ending.is_set():
+            self._put(None)
+
+    def _put(self, message: Answer | Advance | None) -> None:
+        """Put something in the box (None: the process is lost) and call for it once."""
+        self._box.put(message)
+        if not self._called.is_set():
+            self._called.set()
+            self._arrived.emit()
+
+    def _empty_box(self) -> None:
+        """Tell what is in the box; of several advances in a row only the last."""
+        self._called.clear()
+        messages = [self._box.get() for _ in range(self._box.qsize())]
+        for message, following in pairwise((*messages, None)):
             if isinstance(message, Answer):
                 self.answered.emit(message)
-            elif isinstance(message, Advance):
+            elif message is None:
+                self.lost.emit()
+            elif not isinstance(following, Advance):
                 self.advanced.emit(message)
-        if not ending.is_set():
-            self.lost.emit()
