@@ -12,6 +12,7 @@ from wirer.analysis.facts import Mask
 from wirer.analysis.switches import position_groups
 from wirer.rules.inspection import Inspection
 
+SILENT = ("silent", "silence")
 MUTE = frozenset({"kill", "mute", "muted", "silent", "silence", "standby"})
 """Words by which a builder calls a position that is meant to be silent."""
 
@@ -68,7 +69,7 @@ def _shorts(inspection: Inspection, group: frozenset[str]) -> bool:
 def _wanted_silent(inspection: Inspection) -> Mask:
     rows = np.zeros(len(inspection.table), np.bool_)
     for wanted in inspection.circuit.wanted:
-        if wanted.sound.strip().lower() == "silent":
+        if wanted.sound.strip().lower() in SILENT:
             rows |= rows_with(inspection, {p: (pos,) for p, pos in wanted.setting.items()})
     return rows
 
