@@ -8,13 +8,16 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
+from typing import Literal
 
 import schemdraw
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen, QPolygonF
 from schemdraw.segments import Segment, SegmentArc, SegmentCircle, SegmentPoly, SegmentText
+from schemdraw.transform import Transform
 
 from wirer.circuit.errors import WirerError
+from wirer.circuit.kind import Point
 from wirer.drawing.palette import Theme
 from wirer.drawing.text import Lettering, paint_text, text_width_mm
 from wirer.layout.box import Box, boxes_union
@@ -23,6 +26,31 @@ UNIT_MM = 5.0
 LINE_MM = 0.35
 FONT_TO_MM = 2.4 / 14
 """Height of capitals in mm for a point of schemdraw's font size."""
+
+
+USUAL_WIDTH = 2.0
+"""schemdraw's figure for the width of a usual line."""
+
+
+class FittedText(SegmentText):
+    """A line of text that is narrowed to its room, in schemdraw's units, where it is wider."""
+
+    def __init__(
+        self,
+        at: Point,
+        text: str,
+        across: Literal["left", "center", "right"],
+        size: float,
+        room: float,
+    ) -> None:
+        super().__init__(at, text, align=(across, "center"), fontsize=size, rotation_global=False)
+        self.across = across
+        self.room = room
+
+    def xform(self, transform: Transform, **_style: object) -> FittedText:
+        """Return the text, placed."""
+        place = transform.transform(self.xy)
+        return FittedText(place, self.text, self.across, self.fontsize or 0.0, self.room)
 
 
 class UnknownStrokeError(WirerError):
@@ -48,7 +76,8 @@ def drawing_box(drawing: schemdraw.Drawing) -> Box:
 
 
 def _paint(painter: QPainter, segment: object, theme: Theme, as_paths: bool) -> None:
-    pen = QPen(QColor(theme.ink), LINE_MM)
+    share = (getattr(segment, "lw", None) or USUAL_WIDTH) / USUAL_WIDTH
+    pen = QPen(QColor(theme.ink), LINE_MM * share)
     pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
     pen.setCapStyle(Qt.PenCapStyle.RoundCap)
     if getattr(segment, "ls", None) == "--":
@@ -114,7 +143,7 @@ def _paint_arc(painter: QPainter, segment: SegmentArc) -> None:
     painter.save()
     painter.translate(middle)
     painter.rotate(-segment.angle)
-    span = (segment.theta2 - segment.theta1) % 360
+    span = (segment.theta2 - segment.theta1) % 360 or 360
     rect = QRectF(-width / 2, -height / 2, width, height)
     painter.drawArc(rect, round(segment.theta1 * 16), round(span * 16))
     painter.restore()
@@ -123,7 +152,8 @@ def _paint_arc(painter: QPainter, segment: SegmentArc) -> None:
 def _paint_text(painter: QPainter, segment: SegmentText, lettering: Lettering) -> None:
     box = _text_box(segment)
     middle = ((box.left + box.right) / 2, (box.top + box.bottom) / 2)
-    paint_text(painter, segment.text, middle, _height_mm(segment), lettering)
+    room = getattr(segment, "room", 0.0) * UNIT_MM
+    paint_text(painter, segment.text, middle, _height_mm(segment), lettering, room)
 
 
 def _height_mm(segment: SegmentText) -> float:
@@ -133,6 +163,8 @@ def _height_mm(segment: SegmentText) -> float:
 def _text_box(segment: SegmentText) -> Box:
     height = _height_mm(segment)
     width = text_width_mm(segment.text, height)
+    room = getattr(segment, "room", 0.0) * UNIT_MM
+    width = min(width, room) if room else width
     place = _point(segment.xy)
     across, upright = segment.align or ("left", "bottom")
     left = place.x() - {"left": 0.0, "center": width / 2, "right": width}[across]
