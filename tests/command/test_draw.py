@@ -35,11 +35,28 @@ def test_a_setting_is_drawn_as_thrown(tmp_path: Path) -> None:
     assert pictures[0] == pictures[2] != pictures[1]
 
 
-@pytest.mark.parametrize("view", ["schematic", "combination"])
-def test_views_that_are_not_there_yet_say_so(view: str, tmp_path: Path) -> None:
-    said = refused("draw", BARITONE, "-o", str(tmp_path / "a.svg"), "--view", view)
-    assert said.endswith(f"--view: the {view} view is not there yet; write --view wiring")
+def test_a_view_that_is_not_there_yet_says_so(tmp_path: Path) -> None:
+    said = refused("draw", BARITONE, "-o", str(tmp_path / "a.svg"), "--view", "combination")
+    assert said.endswith("view is not there yet; write --view wiring or schematic")
     assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.usefixtures("qapp")
+@pytest.mark.parametrize("suffix", SIGNATURES)
+def test_the_schematic_is_drawn(suffix: str, tmp_path: Path) -> None:
+    out = tmp_path / f"a.{suffix}"
+    printed("draw", BARITONE, "-o", str(out), "--view", "schematic")
+    assert out.read_bytes().startswith(SIGNATURES[suffix])
+
+
+@pytest.mark.usefixtures("qapp")
+def test_the_schematic_shows_the_setting(tmp_path: Path) -> None:
+    pictures = []
+    for name, setting in (("on", "SN=on"), ("off", "SN=off"), ("again", "SN=up")):
+        out = tmp_path / f"{name}.svg"
+        printed("draw", BARITONE, "-o", str(out), "--setting", setting, "--view", "schematic")
+        pictures.append(out.read_bytes())
+    assert pictures[0] == pictures[2] != pictures[1]
 
 
 def test_other_files_and_places_are_declined(tmp_path: Path) -> None:

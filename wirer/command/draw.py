@@ -15,9 +15,10 @@ SUFFIXES = (".svg", ".pdf", ".png")
 
 
 @click.command(
-    short_help="Draw the wiring as SVG, PDF or PNG.",
+    short_help="Draw the wiring or the schematic as SVG, PDF or PNG.",
     epilog=examples(
         "wirer draw job.wirer -o job.pdf",
+        "wirer draw job.wirer -o schematic.svg --view schematic",
         "wirer draw job.wirer -o reversed.png --setting S2=down",
     ),
 )
@@ -33,24 +34,30 @@ SUFFIXES = (".svg", ".pdf", ".png")
     "--view",
     type=click.Choice(["wiring", "schematic", "combination"]),
     default="wiring",
-    help="What to draw: the wiring as it lies before the person who solders it. "
-    "The other two are not there yet.",
+    help="What to draw: the wiring as it lies before the person who solders it, or the schematic "
+    "that explains it. One combination alone is not there yet.",
 )
 @setting_option
 def draw(file: str, output: str, view: str, settings: tuple[str, ...]) -> None:
     """Draw the circuit in FILE.
 
     The wiring view shows every part from the solder side, each lug with its name, each wire in
-    its colour; switches stand as in the document or as --setting says.
+    its colour. The schematic shows what is joined to what by standard symbols, signal from left
+    to right. Switches stand as in the document or as --setting says.
     """
     if PurePath(output).suffix.lower() not in SUFFIXES:
         ends = ", ".join(SUFFIXES)
         raise RefusalError(f"{output}: a drawing's name ends in one of {ends}")
     with opened(file) as (circuit, left):
         stance = stance_with(circuit, left, settings)
-        if view != "wiring":
-            text = f"the {view} view is not there yet; write --view wiring"
+        if view == "combination":
+            text = f"the {view} view is not there yet; write --view wiring or schematic"
             raise RefusalError(f"{file}: --view: {text}")
+        if view == "schematic":
+            from wirer.drawing.schematic.render import render_schematic
+
+            render_schematic(circuit, stance, output)
+            return
         from wirer.drawing.render import render_wiring
 
         render_wiring(circuit, output, stance=stance)
