@@ -4,21 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import partial
-from itertools import combinations
+from itertools import combinations, pairwise
 
 import networkx as nx
 import numpy as np
 
 from wirer.analysis.facts import Mask
+from wirer.analysis.switches import position_groups
 from wirer.analysis.unused import CoilState
 from wirer.circuit.edits import swap_lugs
 from wirer.circuit.elements import Coil
+from wirer.circuit.values import timing_of
 from wirer.rules.finding import Fix, Remark
 from wirer.rules.inspection import Inspection
 from wirer.rules.names import coil_name, listed
 from wirer.rules.registry import rule
 from wirer.rules.tracing import once
-from wirer.rules.troubles import called, coil_trouble
+from wirer.rules.troubles import Trouble, called, coil_trouble
 from wirer.rules.wanted import rows_as_wanted
 
 
@@ -181,5 +183,34 @@ def hanging_coil(inspection: Inspection) -> Iterator[Remark]:
             trouble = coil_trouble(inspection, index, rows)
             name = coil_name(inspection.circuit, coil.name)
             text = trouble.told(f"{name} hangs from the signal by one end")
-            tapped = branch_of[index] in coupled
-            yield Remark(text, once(_ends(coil), trouble.places), rows, "note" if tapped else None)
+            milder = branch_of[index] in coupled or _unavoidable(inspection, trouble)
+            places = once(_ends(coil), trouble.places)
+            yield Remark(text, places, rows, "note" if milder else None)
+
+
+def _unavoidable(inspection: Inspection, trouble: Trouble) -> bool:
+    """Return whether shorting a coil that hangs would short the output as the switch is thrown.
+
+    So it is where its open end is at a free throw of a switch that makes before it breaks and
+    has ground at the next throw: the customary four-position lever has no better way.
+    """
+    for lug in trouble.places:
+        part = lug.partition(".")[0]
+        if lug not in inspection.wires_at or inspection.wires_at[lug]:
+            continue
+        if inspection.kind(part).actuator is None:
+            continue
+        if timing_of(inspection.part(part), inspection.kind(part)) == "make":
+            return any(_grounded_beside(inspection, part, lug))
+    return False
+
+
+def _grounded_beside(inspection: Inspection, part: str, lug: str) -> Iterator[bool]:
+    """Yield for the positions beside those that join a lug whether they ground its common."""
+    groups = list(position_groups(inspection.circuit, inspection.part(part)).values())
+    for first, second in (*pairwise(groups), *pairwise(groups[::-1])):
+        for group in first:
+            common = group - {lug}
+            for other in second if lug in group else ():
+                nets = {inspection.net(each) for each in other - common}
+                yield bool(other & common) and inspection.harness.ground in nets

@@ -204,20 +204,20 @@ def open_end_in_the_way(inspection: Inspection) -> Iterator[Remark]:
 @rule(
     "control-uneven",
     "warning",
-    wrong="Turning a control does one thing up to its middle and undoes it beyond.",
-    heard="Bright in the middle and dark at both ends, or the reverse.",
+    wrong="Turning a control brightens the sound up to its middle and darkens it beyond.",
+    heard="Bright in the middle and dark at both ends.",
     meter="From the wiper to ground the resistance rises and falls again over the turn.",
     mend="Leave the spare outer lug of a tone control unwired.",
 )
 def control_uneven(inspection: Inspection) -> Iterator[Remark]:
-    """Find shafts without a detent that turn something up and down again."""
+    """Find shafts without a detent that turn treble up and down again."""
     turning = inspection.turning
     for shaft in turning.shafts if len(turning.rows) else ():
         if has_detent(inspection, shaft):
             continue
-        low, middle, high = (turning.turned(shaft, x) for x in (0.0, 0.5, 1.0))
+        low, middle, high = (turning.turned(shaft, x)[:, -1] for x in (0.0, 0.5, 1.0))
         hill = middle - np.maximum(low, high)
-        valley = np.minimum(low, high) - middle
-        if max(hill.max(), valley.max()) > UNEVEN_DB:
-            text = f"{shaft_name(inspection.circuit, shaft)} turns up and down again."
+        moved = np.abs(middle - low) + np.abs(middle - high) > UNEVEN_DB
+        if moved.any() and (hill[moved] > UNEVEN_DB).all():
+            text = f"{shaft_name(inspection.circuit, shaft)} turns the treble up and down again."
             yield Remark(text, shaft_places(inspection, shaft))
