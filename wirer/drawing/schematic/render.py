@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
+import schemdraw
 from PySide6.QtCore import QLineF, QRectF
 from PySide6.QtGui import QColor, QPainter, QPen
 
@@ -20,7 +21,7 @@ from wirer.drawing.text import Lettering, paint_text, text_width_mm
 from wirer.layout.box import Box
 from wirer.layout.lettering import shortened
 from wirer.papers.schematic.lettering import STEP_MM
-from wirer.papers.schematic.schematic import Schematic, schematic_of
+from wirer.papers.schematic.schematic import schematic_of
 
 SHEETS_MM = ((297.0, 210.0), (420.0, 297.0), (594.0, 420.0), (841.0, 594.0), (1189.0, 841.0))
 """A4 to A0 by ISO 216, landscape."""
@@ -63,10 +64,49 @@ def render_schematic(
     write_sheet(schematic_sheet(circuit, stance, day), Path(out_path))
 
 
+@dataclass(frozen=True)
+class Picture:
+    """A schematic to be painted anywhere: the box round it in mm, and what is said below it."""
+
+    drawing: schemdraw.Drawing
+    box: Box
+    notes: tuple[str, ...]
+
+    def paint(self, painter: QPainter, theme: Theme, as_paths: bool) -> None:
+        """Paint it in mm, where its box says."""
+        paint_drawing(painter, self.drawing, theme, as_paths)
+
+
+def schematic_picture(circuit: Circuit, stance: Stance) -> Picture:
+    """Return the picture of a schematic with its switches as they stand."""
+    schematic = schematic_of(circuit, fitted_stance(circuit, stance))
+    own = schematic.drawn.box
+    box = Box(*(side * STEP_MM for side in (own.left, own.top, own.right, own.bottom)))
+    return Picture(whole_drawing(schematic.drawn).drawing, box, schematic.notes)
+
+
 def schematic_sheet(circuit: Circuit, stance: Stance, day: date | None = None) -> Sheet:
     """Return the sheet of a schematic, for `write_sheet`."""
     ensure_gui()
-    return _sheet(circuit, schematic_of(circuit, fitted_stance(circuit, stance)), day)
+    picture = schematic_picture(circuit, stance)
+    today = (day or date.today()).isoformat()  # the day where the user is
+    theme = PRINT
+    fit, notes = _fitted(picture.box, picture.notes)
+
+    def paint(painter: QPainter, as_paths: bool) -> None:
+        painter.fillRect(QRectF(0, 0, fit.width, fit.height), QColor(theme.paper))
+        _paint_block(painter, fit, circuit, today, theme, as_paths)
+        _paint_notes(painter, fit, notes, theme, as_paths)
+        painter.save()
+        painter.translate(*fit.room.centre)
+        painter.scale(fit.scale, fit.scale)
+        x, y = picture.box.centre
+        painter.translate(-x, -y)
+        picture.paint(painter, theme, as_paths)
+        painter.restore()
+
+    names = ", ".join(part.name for part in circuit.parts)
+    return Sheet(fit.width, fit.height, paint, circuit.title, names)
 
 
 @dataclass(frozen=True)
@@ -78,30 +118,6 @@ class _Fit:
     room: Box
     scale: float
     notes_top: float
-
-
-def _sheet(circuit: Circuit, schematic: Schematic, day: date | None) -> Sheet:
-    drawing = whole_drawing(schematic.drawn).drawing
-    own = schematic.drawn.box
-    content = Box(*(side * STEP_MM for side in (own.left, own.top, own.right, own.bottom)))
-    today = (day or date.today()).isoformat()  # the day where the user is
-    theme = PRINT
-    fit, notes = _fitted(content, schematic.notes)
-
-    def paint(painter: QPainter, as_paths: bool) -> None:
-        painter.fillRect(QRectF(0, 0, fit.width, fit.height), QColor(theme.paper))
-        _paint_block(painter, fit, circuit, today, theme, as_paths)
-        _paint_notes(painter, fit, notes, theme, as_paths)
-        painter.save()
-        x, y = fit.room.centre
-        painter.translate(x, y)
-        painter.scale(fit.scale, fit.scale)
-        painter.translate(-content.centre[0], -content.centre[1])
-        paint_drawing(painter, drawing, theme, as_paths)
-        painter.restore()
-
-    names = ", ".join(part.name for part in circuit.parts)
-    return Sheet(fit.width, fit.height, paint, circuit.title, names)
 
 
 def _fitted(content: Box, notes: Sequence[str]) -> tuple[_Fit, list[str]]:

@@ -20,11 +20,10 @@ from wirer.papers.schematic.symbols.single import NamedEnd, Single
 from wirer.papers.schematic.symbols.symbol import Plan, Symbol, Way
 from wirer.papers.schematic.wires import dots_of, tidied
 
-MOST_ORDERS = 3
 DISORDER = 2
-MOST_PARTED = 4
-MOST_SYMBOLS = 80
-"""In larger drawings the first order found is taken."""
+MOST_ORDERS = 3
+MOST_TRIED = 300
+"""How many symbols are laid out over again at most, to better a first layout."""
 
 
 @dataclass(frozen=True)
@@ -60,31 +59,28 @@ def laid_out(
 
 
 def best_layout(cast: Cast) -> Layout:
-    """Return the best layout found; nets are led singly where they then cross less."""
-    most = MOST_ORDERS if len(cast.symbols) <= MOST_SYMBOLS else 1
-    best = _layout(cast, [], most)
+    """Return the best layout found.
+
+    While wires cross, nets are led singly for a while, and what hangs on a wire alone is hung from
+    its other side, where they then cross less.
+    """
+    tries = MOST_TRIED // len(cast.symbols)
+    best = _layout(cast, [], max(1, min(MOST_ORDERS, tries)))
     late: list[int] = []
     nets = {port.net for node in best.graph.nodes for port in node.ports if port.net < STRANDS}
-    for net in sorted(nets)[: MOST_PARTED * most] if most > 1 else ():
-        if not best.merit[0]:
-            break
-        if parted(best.graph, net) is None:
-            continue
-        other = _layout(cast, [*late, net], 1)
-        if other.merit < best.merit:
-            best, late = other, [*late, net]
-    return _lone_mirrored(best, late) if most > 1 else best
-
-
-def _lone_mirrored(best: Layout, late: Sequence[int]) -> Layout:
-    """Let what hangs on a wire alone hang from its other side where that crosses less."""
-    for number, symbol in enumerate(best.cast.symbols):
-        if not best.merit[0]:
-            break
-        cast = _mirrored(best.cast, number) if isinstance(symbol, Single | NamedEnd) else None
-        if cast is not None:
-            other = _layout(cast, late, 1)
-            best = other if other.merit < best.merit else best
+    for net in sorted(nets):
+        if tries > 0 and best.merit[0] and parted(best.graph, net) is not None:
+            tries -= 1
+            other = _layout(cast, [*late, net], 1)
+            if other.merit < best.merit:
+                best, late = other, [*late, net]
+    for number, symbol in enumerate(cast.symbols):
+        lone = isinstance(symbol, Single | NamedEnd)
+        mirrored = _mirrored(best.cast, number) if lone and best.merit[0] and tries > 0 else None
+        if mirrored is not None:
+            tries -= 1
+            other = _layout(mirrored, late, 1)
+            best = min(other, best, key=lambda layout: layout.merit)
     return best
 
 

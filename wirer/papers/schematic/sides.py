@@ -28,16 +28,10 @@ Ends = Sequence[Sequence[tuple[int, int]]]
 
 @dataclass(frozen=True)
 class Flow:
-    """The potential of each symbol and each net, and the sides of each symbol's slots."""
+    """The potential of each symbol, and the sides of each symbol's slots."""
 
     potential: tuple[float, ...]
-    level: Mapping[int, float]
     sides: tuple[tuple[int, ...], ...]
-
-    def against(self, number: int, nets: Sequence[int]) -> float:
-        """Return how far a symbol stands against the flow if it is mirrored."""
-        steps = [abs(self.level[n] - self.potential[number]) for n in nets if n in self.level]
-        return max(steps, default=0.0)
 
 
 def before(potential: Sequence[float], ends: Ends) -> set[tuple[int, int]]:
@@ -78,7 +72,7 @@ def flow_of(symbols: Sequence[Symbol], nets: set[int]) -> Flow:
     ahead = [_ahead(level, here) for here in potential]
     sides = [symbol.sides(own) for symbol, own in zip(symbols, ahead, strict=True)]
     _agree(symbols, ahead, sides)
-    return Flow(tuple(potential), level, tuple(sides))
+    return Flow(tuple(potential), tuple(sides))
 
 
 def _ahead(level: Mapping[int, float], here: float) -> Ahead:

@@ -11,7 +11,6 @@ from wirer.papers.schematic.layered.tension import Tension
 
 NET_WEIGHT = 4
 KIN_WEIGHT = 1
-LAYER_WEIGHT = 1
 BUDGET = 400_000
 
 
@@ -31,16 +30,8 @@ class LayerDemands:
     kin: Iterable[Sequence[int]] = ()
 
 
-@dataclass(frozen=True)
-class Layers:
-    """The layer of each node, from 0 without gaps, and how far nets and kin span in all."""
-
-    of: list[int]
-    cost: int
-
-
-def layers_of(demands: LayerDemands) -> Layers:
-    """Return the layers in which nets span least."""
+def layers_of(demands: LayerDemands) -> list[int]:
+    """Return the layer of each node, from 0 without gaps, in which nets span least."""
     tension = Tension()
     source = tension.add()
     nodes = [tension.add() for _ in demands.ends]
@@ -61,8 +52,7 @@ def layers_of(demands: LayerDemands) -> Layers:
         tension.span(KIN_WEIGHT, [(nodes[number], 0) for number in group])
     found = tension.solve(BUDGET)
     used = sorted({found[node] for node in nodes})
-    cost = tension.strain + LAYER_WEIGHT * len(used)
-    return Layers([used.index(found[node]) for node in nodes], cost)
+    return [used.index(found[node]) for node in nodes]
 
 
 def _channels(

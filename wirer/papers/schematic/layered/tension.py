@@ -23,7 +23,6 @@ class Tension:
         self._into: list[list[tuple[int, int]]] = []
         self._flow: list[int] = []
         self._least: list[int] = []
-        self._pulls: list[tuple[int, int, int]] = []
         self._waiting: list[tuple[int, int, int]] = []
         self._spans: list[tuple[int, list[tuple[int, int]]]] = []
 
@@ -75,14 +74,8 @@ class Tension:
                 moved, spent = self._carry(low, high, left)
                 left -= moved
                 budget -= spent
-        self._pulls += self._waiting
         self._waiting.clear()
         return self.places
-
-    @property
-    def strain(self) -> int:
-        """What the pulls come to as things lie."""
-        return sum(w * (self.places[high] - self.places[low]) for low, high, w in self._pulls)
 
     def _settle(self) -> None:
         """Raise places until every distance is kept, then the low end of each span to its span."""

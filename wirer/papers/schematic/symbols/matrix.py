@@ -11,12 +11,11 @@ from wirer.papers.schematic.layered.graph import LEFT, RIGHT, Gap
 from wirer.papers.schematic.lettering import LINE
 from wirer.papers.schematic.symbols.symbol import (
     Ahead,
-    Outlet,
     Pin,
     Plan,
     Sketch,
     Symbol,
-    side_text,
+    lead_text,
 )
 
 PITCH = 4
@@ -71,18 +70,15 @@ class Matrix(Symbol):
     def sketch(self, plan: Plan, heights: Sequence[int], /) -> Sketch:
         """Draw it about the axis x = 0."""
         sketch = Sketch()
-        half = BAR * (len(self.closed) + 1) / 2 + 1.6
-        half += max((side_text(p.text, (0, 0), RIGHT).width for p in self.pins), default=0.0)
+        half = BAR * (len(self.closed) + 1) / 2 + 0.8
         points: dict[str, Point] = {}
         lugs: dict[str, tuple[str, ...]] = {}
         for index, (pin, station) in enumerate(zip(self.pins, self.stations, strict=True)):
             side = LEFT if index < self._split else RIGHT
             name = f"lug{index}"
-            at = (side * half, float(heights[station]))
-            points[name] = at
+            points[name] = (side * half, float(heights[station]))
             lugs[name] = pin.lugs
-            sketch.drawn.texts.append(side_text(pin.text, (at[0] - side * 0.8, at[1]), -side))
-            sketch.outlets.append(Outlet(at, 2.6))
+            sketch.outlets.append(lead_text(sketch, pin, points[name], side))
         top, foot = float(heights[0]) - 2.0, float(heights[-1]) + 2.0
         for place, group in enumerate(self.closed):
             x = BAR * (place - (len(self.closed) - 1) / 2)

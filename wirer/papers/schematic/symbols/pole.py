@@ -11,7 +11,7 @@ from wirer.circuit.kind import Point
 from wirer.layout.box import Box
 from wirer.papers.schematic.drawn import Glyph, Text
 from wirer.papers.schematic.layered.graph import LEFT, RIGHT, Gap
-from wirer.papers.schematic.lettering import LABEL_MM, LINE, LUG_MM
+from wirer.papers.schematic.lettering import LABEL_MM, LINE
 from wirer.papers.schematic.symbols.symbol import (
     Ahead,
     Outlet,
@@ -20,7 +20,7 @@ from wirer.papers.schematic.symbols.symbol import (
     Sketch,
     Symbol,
     Variant,
-    side_text,
+    lead_text,
 )
 
 PITCH = 4
@@ -141,12 +141,12 @@ class Pole(Symbol):
         glyph = self._glyph(pivot, contacts, headed=plan.heading != "none")
         sketch.drawn.glyphs.append(glyph)
         leads = [
-            _lead(sketch, throw.pin, at, side)
+            lead_text(sketch, throw.pin, at, side)
             for throw, at in zip(self.throws, contacts, strict=True)
         ]
         longest = max(outlet.lead for outlet in leads)
         sketch.outlets = [
-            _lead(sketch, self.common, pivot, -side),
+            lead_text(sketch, self.common, pivot, -side),
             *(Outlet(outlet.start, longest) for outlet in leads),
         ]
         if plan.heading != "none":
@@ -178,12 +178,3 @@ def _head(sketch: Sketch, lines: tuple[str, ...], top: float) -> None:
     for line in lines:
         sketch.drawn.texts.append(Text(line, (0.0, y), "center", LABEL_MM))
         y += LINE
-
-
-def _lead(sketch: Sketch, pin: Pin, at: Point, side: int) -> Outlet:
-    x, y = at
-    if not pin.text:
-        return Outlet(at, 3.0)
-    text = side_text(pin.text, (x + side * 1.0, y - 1.0), side, LUG_MM)
-    sketch.drawn.texts.append(text)
-    return Outlet(at, text.width + 2.4)

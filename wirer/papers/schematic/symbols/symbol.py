@@ -236,3 +236,13 @@ def side_of(ahead: float | None, usual: int = LEFT) -> int:
     if ahead is None:
         return usual
     return RIGHT if ahead > 0 else LEFT
+
+
+def lead_text(sketch: Sketch, pin: Pin, at: Point, side: int) -> Outlet:
+    """Write what a pin is called above its lead and return an outlet that has room for it."""
+    x, y = at
+    if not pin.text:
+        return Outlet(at, 3.0)
+    text = side_text(pin.text, (x + side * 1.0, y - 1.0), side)
+    sketch.drawn.texts.append(text)
+    return Outlet(at, text.width + 2.4)
