@@ -26,13 +26,15 @@ NOT_JSON = [
     (b"\xef\xbb\xbf", "is empty"),
     (b"\xff\xfe{\x00", "line 1: is not UTF-8 text"),
     (b'{"format":\n"w\xffrer"}', "line 2: is not UTF-8 text"),
-    (b"{", "line 1, column 2: is not JSON: expecting property name enclosed in double quotes"),
+    (b"{", "line 1, column 2: is not JSON: expecting property name enclosed in double quotes; "
+     "the file ends early, so look for an older copy"),
     (b'{"format": "wirer" "a": 1}', "line 1, column 20: is not JSON: expecting ',' delimiter"),
     (b'{"format": "wirer",\n "version": }', "line 2, column 13: is not JSON: expecting value"),
     ('{"title": "Ω∥µ", x}'.encode(), "line 1, column 18: is not JSON: expecting property name "
      "enclosed in double quotes"),
     (b'\xef\xbb\xbf{"a" 1}', "line 1, column 6: is not JSON: expecting ':' delimiter"),
-    (b'{"title": "half', "line 1, column 11: is not JSON: unterminated string starting at"),
+    (b'{"title": "half', "line 1, column 11: is not JSON: unterminated string; the file "
+     "ends early, so look for an older copy"),
     (b'{"title": "a\tb"}', "line 1, column 13: is not JSON: invalid control character at"),
     (b"{} {}", "line 1, column 4: is not JSON: extra data"),
     (b'{"title": "NaN", "version":\n NaN}', "line 2, column 2: is not JSON: NaN is no number"),

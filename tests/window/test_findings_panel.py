@@ -90,7 +90,7 @@ def test_choosing_one_throws_the_switches_to_where_it_holds(small: Window) -> No
     finding = find(small, settings=(FrozenMap({"S": "down"}),))
     choose(small.findings_panel, finding)
     assert small.session.stance.positions["S"] == "down"
-    assert "Whenever kill is off." in small.findings_panel.text.text()
+    assert "Whenever Kill is off." in small.findings_panel.text.text()
 
 
 def test_where_it_holds_already_nothing_is_thrown(small: Window, qtbot: QtBot) -> None:

@@ -114,6 +114,15 @@ def test_a_click_on_a_positions_name_throws_there(small: Window, qtbot: QtBot) -
     assert small.session.stance.positions["S"] == "down"
 
 
+def test_a_click_anywhere_on_a_switchs_body_throws_it_on(small: Window, qtbot: QtBot) -> None:
+    body = small.session.circuit.kind("slide-2p2t").body
+    place = on_part(small, "S", (body.size[0] / 2 - 1, body.size[1] / 2 - 1))
+    click(qtbot, small, place)
+    assert small.session.stance.positions["S"] == "down"
+    click(qtbot, small, place)
+    assert small.session.stance.positions["S"] == "up"
+
+
 def test_a_click_beside_everything_does_nothing(small: Window, qtbot: QtBot) -> None:
     before = small.session.stance
     click(qtbot, small, QPoint(2, 2))

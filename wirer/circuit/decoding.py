@@ -46,9 +46,14 @@ def decoded(data: bytes) -> Any:
         if "\\u" in text:
             json.dumps(raw, ensure_ascii=False).encode()
     except json.JSONDecodeError as error:
-        what = error.msg[:1].lower() + error.msg[1:]
+        what = (error.msg[:1].lower() + error.msg[1:]).removesuffix(" starting at")
         place = f"line {error.lineno}, column {error.colno}"
-        raise _refusal(place, f"is not JSON: {what}") from error
+        cut = (
+            ""
+            if text.rstrip().endswith("}")
+            else "; the file ends early, so look for an older copy"
+        )
+        raise _refusal(place, f"is not JSON: {what}{cut}") from error
     except UnicodeEncodeError as error:
         raise _refusal("", "has half of a surrogate pair, which is no character") from error
     except RecursionError as error:

@@ -48,7 +48,7 @@ def output_shorted(inspection: Inspection) -> Iterator[Remark]:
         text = trouble.told("The output is shorted, hot being joined to ground")
         yield Remark(text, once(inspection.output_lugs, trouble.places), shorted & ~meant)
     if (shorted & meant).any():
-        text = "With everything switched off the output is shorted: dead quiet."
+        text = "The output is shorted where silence is meant: dead quiet."
         yield Remark(text, inspection.output_lugs, shorted & meant, "note")
 
 

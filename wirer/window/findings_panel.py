@@ -93,6 +93,8 @@ class FindingsPanel(QWidget):
         split.setChildrenCollapsible(False)
         split.addWidget(self.tree)
         split.addWidget(below)
+        split.setStretchFactor(0, 2)
+        split.setStretchFactor(1, 3)
         whole = QVBoxLayout(self)
         whole.setContentsMargins(6, 6, 6, 6)
         whole.setSpacing(4)
@@ -201,8 +203,9 @@ def explanation(circuit: Circuit, finding: Finding) -> str:
     """Return what a finding means, as rich text."""
     rule = all_rules()[finding.rule]
     mend = finding.fix.text if finding.fix else rule.mend
+    when = in_words(circuit, finding.settings)
     rows = [
-        ("When", f"{in_words(circuit, finding.settings).capitalize()}."),
+        ("When", f"{when[:1].upper()}{when[1:]}."),
         ("Wrong", rule.wrong),
         ("Heard", rule.heard),
         ("Meter", rule.meter),

@@ -88,6 +88,8 @@ class Hand:
         if pointed.what == "grip" and (spot := targets.grip(point)):
             self._take_grip(spot)
             return True
+        if pointed.what == "part":
+            return self._tap(pointed.id)
         turnable = targets.shaft(point) if pointed.what in {"shaft", "wire"} else None
         if turnable is None:
             return False
@@ -139,6 +141,15 @@ class Hand:
 
     def _turn(self, part: Part, shaft: Shaft, rotation: float) -> None:
         self._session.turn(f"{part.id}.{shaft.name}", caught_by_detent(shaft, rotation))
+
+    def _tap(self, part_id: str) -> bool:
+        """Throw a switch on by a click anywhere on its body; return whether it is one."""
+        circuit = self._session.circuit
+        kind = circuit.kind_of(circuit.part_by_id[part_id])
+        if kind.actuator is None or kind.actuator.momentary or kind.shafts:
+            return False
+        self._session.throw_on(part_id, 1, around=True)
+        return True
 
     def _take_grip(self, spot: Spot) -> None:
         actuator = spot.kind.actuator
