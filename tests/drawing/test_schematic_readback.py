@@ -73,7 +73,7 @@ def test_anything_wired_reads_back_as_it_is(document: tuple[Circuit, Stance]) ->
 
 
 @pytest.mark.study
-@given(documents(most_parts=60, most_wires=110))
+@given(documents(most_parts=40, most_wires=70))
 def test_large_ones_read_back_as_well(document: tuple[Circuit, Stance]) -> None:
     assert faults(*document) == []
 

@@ -23,7 +23,7 @@ GROUND_DROP = 3.0
 GROUND_HALF = 1.2
 SHEATH = 5
 SHEATH_HALF = (1.4, 0.9)
-SHEATH_DROP = 4.0
+SCREEN_DROP = 2.1
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,34 +173,40 @@ class Symbol(ABC):
 def _finished(sketch: Sketch, plan: Plan, node: Node | None) -> Drawn:
     """Lead the slots out: to the sides of the node, or as far as they must at least."""
     drawn = sketch.drawn
+    ports = []
     for outlet, end in zip(sketch.outlets, plan.ends, strict=True):
         x, y = outlet.start
-        reach = x + end.side * outlet.lead
+        far = (x + end.side * outlet.lead, y)
         if end.way == "ground" and outlet.below:
             drawn.glyphs.append(ground_glyph(outlet.start))
-        elif end.way == "ground":
-            drawn.strokes.append(Stroke(end.net, outlet.start, (reach, y)))
-            drawn.glyphs.append(ground_glyph((reach, y)))
+        elif end.way != "open":
+            drawn.strokes.append(Stroke(end.net, outlet.start, far))
+        if end.way == "ground" and not outlet.below:
+            drawn.glyphs.append(ground_glyph(far))
         elif end.way == "flag":
-            drawn.strokes.append(Stroke(end.net, outlet.start, (reach, y)))
-            drawn.glyphs.append(flag_glyph((reach, y), end.side, end.name))
+            drawn.glyphs.append(flag_glyph(far, end.side, end.name))
         elif end.way == "port":
-            _lead_out(drawn, outlet, end, node)
+            ports.append((far, end))
+    _lead_out(drawn, ports, node)
     return drawn
 
 
-def _lead_out(drawn: Drawn, outlet: Outlet, end: End, node: Node | None) -> None:
-    x, y = outlet.start
-    reach = x + end.side * outlet.lead
-    if end.screened:
-        middle = (reach + end.side * SHEATH / 2, y)
-        drawn.glyphs.append(sheath_glyph(middle, end.screen_grounded))
-        if end.screen_grounded:
-            drawn.glyphs.append(ground_glyph((middle[0], y + SHEATH_HALF[1]), SHEATH_DROP - 1.9))
-        reach += end.side * SHEATH
-    if node is not None:
-        reach = node.right if end.side == RIGHT else -node.left
-    drawn.strokes.append(Stroke(end.net, outlet.start, (reach, y)))
+def _lead_out(drawn: Drawn, ports: Sequence[tuple[Point, End]], node: Node | None) -> None:
+    """Lead ports on to the sides of the node; a screen is shown beyond all else on its side."""
+    box = drawn.box
+    for (x, y), end in ports:
+        edge = box.right if end.side == RIGHT else box.left
+        far = x
+        if end.screened:
+            middle = (edge + end.side * SHEATH / 2, y)
+            drawn.glyphs.append(sheath_glyph(middle, end.screen_grounded))
+            far = edge + end.side * SHEATH
+            if end.screen_grounded:
+                top = (middle[0], y + SHEATH_HALF[1])
+                drawn.glyphs.append(ground_glyph(top, SCREEN_DROP))
+        if node is not None:
+            far = node.right if end.side == RIGHT else -node.left
+        drawn.strokes.append(Stroke(end.net, (x, y), (far, y)))
 
 
 def ground_glyph(at: Point, drop: float = GROUND_DROP) -> Glyph:
