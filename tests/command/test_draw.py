@@ -1,4 +1,4 @@
-"""`wirer draw`, `wirer sheets` and `wirer netlist`: what goes to the bench and to a simulator."""
+"""`wirer draw` and `wirer netlist`: what goes to the bench and to a simulator."""
 
 import xml.etree.ElementTree as ET
 from pathlib import Path
@@ -35,10 +35,30 @@ def test_a_setting_is_drawn_as_thrown(tmp_path: Path) -> None:
     assert pictures[0] == pictures[2] != pictures[1]
 
 
-def test_a_view_that_is_not_there_yet_says_so(tmp_path: Path) -> None:
-    said = refused("draw", BARITONE, "-o", str(tmp_path / "a.svg"), "--view", "combination")
-    assert said.endswith("view is not there yet; write --view wiring or schematic")
-    assert list(tmp_path.iterdir()) == []
+@pytest.mark.usefixtures("qapp")
+@pytest.mark.parametrize("suffix", SIGNATURES)
+def test_one_combination_is_drawn(suffix: str, tmp_path: Path) -> None:
+    out = tmp_path / f"a.{suffix}"
+    printed("draw", BARITONE, "-o", str(out), "--view", "combination")
+    assert out.read_bytes().startswith(SIGNATURES[suffix])
+
+
+@pytest.mark.usefixtures("qapp")
+def test_the_combination_is_that_of_the_setting(tmp_path: Path) -> None:
+    out = tmp_path / "a.svg"
+    setting = "SM=off,SB=on,PB=reversed"
+    printed("draw", BARITONE, "-o", str(out), "--view", "combination", "--setting", setting)
+    said = ET.parse(out).getroot().find("{http://www.w3.org/2000/svg}desc")
+    assert said is not None
+    assert (said.text or "").startswith("N + −B; Neck in series with Bridge reversed")
+
+
+@pytest.mark.usefixtures("qapp")
+def test_silence_is_drawn_as_such(tmp_path: Path) -> None:
+    out = tmp_path / "a.svg"
+    off = "SN=off,SM=off,SB=off"
+    printed("draw", BARITONE, "-o", str(out), "--view", "combination", "--setting", off)
+    assert "the output is shorted" in out.read_text(encoding="utf-8")
 
 
 @pytest.mark.usefixtures("qapp")
@@ -73,16 +93,6 @@ def test_a_folder_that_is_not_there_can_not_be_drawn_into(tmp_path: Path) -> Non
     out = tmp_path / "nowhere" / "a.svg"
     said = refused("draw", BARITONE, "-o", str(out))
     assert said.startswith(f"wirer: {out}: can't be written: ")
-
-
-def test_sheets_say_that_they_are_not_there_yet(tmp_path: Path) -> None:
-    out = tmp_path / "a.pdf"
-    said = refused("sheets", BARITONE, "-o", str(out), "--paper", "Letter")
-    assert "sheets are not there yet" in said
-    assert not out.exists()
-    assert "invalid value for '--paper'" in refused(
-        "sheets", BARITONE, "-o", "a.pdf", "--paper", "A5"
-    )
 
 
 def test_the_netlist_is_a_deck_of_the_setting() -> None:

@@ -32,6 +32,7 @@ def outlined(text: str, height_mm: float) -> QPainterPath:
 def _font() -> QFont:
     font = QFont("sans-serif")
     font.setPixelSize(_FONT_PIXELS)
+    font.setFeature(QFont.Tag("liga"), 0)  # joined letters can't be found in a PDF
     return font
 
 

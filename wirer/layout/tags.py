@@ -42,7 +42,7 @@ def place_tags(layout: Layout, texts: Mapping[str, str]) -> dict[str, Tag]:
     It lies along one of the wire's straight runs, the longest first, and on no other wire, lug or
     label. A wire without room for it gets none.
     """
-    taken = _Taken(layout)
+    taken = Taken(layout)
     tags = {}
     for wire, text in texts.items():
         route = layout.routes.get(wire)
@@ -57,7 +57,7 @@ def place_lug_names(
     layout: Layout, texts: Mapping[str, str], tags: Iterable[Tag] = ()
 ) -> dict[str, Tag]:
     """Find a place beside each lug for its name, by `PART.lug`; none where there is no room."""
-    taken = _Taken(layout)
+    taken = Taken(layout)
     for tag in tags:
         taken.add(tag.box)
     names = {}
@@ -72,7 +72,7 @@ def place_lug_names(
     return names
 
 
-class _Taken:
+class Taken:
     """What small notes may not lie on: wires (but their own), lugs, labels and one another."""
 
     def __init__(self, layout: Layout) -> None:
@@ -88,6 +88,7 @@ class _Taken:
             self.add(box)
 
     def add(self, box: Box) -> None:
+        """Take the room of a box."""
         self._boxes.add(box, box)
 
     def free(self, box: Box, own_wire: str) -> bool:
@@ -98,7 +99,7 @@ class _Taken:
         return not any(wire != own_wire and box.meets(other) for wire, other in near)
 
 
-def _tag_on(route: Route, wire: str, text: str, taken: _Taken) -> Tag | None:
+def _tag_on(route: Route, wire: str, text: str, taken: Taken) -> Tag | None:
     width = text_width(text, TAG_MM) + 0.8
     for at, upright in _places_on(route, width):
         size = (TAG_HEIGHT_MM, width) if upright else (width, TAG_HEIGHT_MM)

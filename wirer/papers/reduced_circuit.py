@@ -46,20 +46,32 @@ class ReducedCircuit:
     guitar: int = 0
 
 
-def reduced_circuit(analyst: Analyst, combination: Combination) -> ReducedCircuit:
-    """Return the reduced circuit of a combination of an analyst's circuit."""
+def reduced_circuit(
+    analyst: Analyst, combination: Combination, *, by_id: bool = False
+) -> ReducedCircuit:
+    """Return the reduced circuit of a combination of an analyst's circuit.
+
+    Parts are called by their labels, or `by_id` as in the formula of a sound.
+    """
     network = combination.network
     if network is None:
         return ReducedCircuit((), (), None)
     load = tuple(_load_items(analyst.load))
-    items = (*_items(analyst, combination), *load)
+    items = (*_items(analyst, combination, by_id=by_id), *load)
     ends = (*network.ends, *((GROUND, HOT) for _ in load))
     return ReducedCircuit(items, ends, whole_tree(ends), len(network.ends))
 
 
-def _items(analyst: Analyst, combination: Combination) -> Iterator[Item]:
+def without_load(circuit: ReducedCircuit) -> ReducedCircuit:
+    """Return what of a reduced circuit is in the guitar."""
+    count = circuit.guitar
+    ends = circuit.ends[:count]
+    return ReducedCircuit(circuit.items[:count], ends, whole_tree(ends) if ends else None, count)
+
+
+def _items(analyst: Analyst, combination: Combination, *, by_id: bool) -> Iterator[Item]:
     harness = analyst.signal
-    names = {part.id: part.name for part in harness.circuit.parts}
+    names = {part.id: part.id if by_id else part.name for part in harness.circuit.parts}
     network = combination.network
     for index in network.branches if network else ():
         branch = harness.branches[index]
@@ -68,7 +80,7 @@ def _items(analyst: Analyst, combination: Combination) -> Iterator[Item]:
             continue
         about = -1 if index in combination.reversed else 1
         own = branch.coil.name.partition(".")[2]
-        name = f"{names[branch.part]} {own}" if own else names[branch.part]
+        name = f"{names[branch.part]}{'.' if by_id else ' '}{own}" if own else names[branch.part]
         yield Item("coil", name, _coil_value(branch), branch.coil.sign * about)
 
 

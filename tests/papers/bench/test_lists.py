@@ -76,9 +76,9 @@ def test_a_split_humbucker_is_quieter_brighter_and_hums() -> None:
     # B9 of the trade: either coil alone, or both in series.
     rows = JobPapers(trade.split_on_one_pole()).card.rows
     assert [(row.who, row.like, row.hum) for row in rows if row.who] == [
-        ("one coil of H", "quieter, brighter", "hums"),
+        ("One coil of H", "quieter, brighter", "hums"),
         ("H", "full", "no hum"),
-        ("one coil of H", "quieter, brighter", "hums"),
+        ("One coil of H", "quieter, brighter", "hums"),
     ]
 
 

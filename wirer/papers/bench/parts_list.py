@@ -154,14 +154,18 @@ def value_text(value: Value | None, parameter: Parameter) -> str:
     return format_quantity(read_number(value, parameter), parameter.quantity)
 
 
+def _edge_text(edge: float | None, quantity: str, *, metered: bool) -> str:
+    if edge is None:
+        return ""
+    return three_figures(edge, quantity) if metered else format_quantity(edge, quantity)
+
+
 def window_text(window: Window | None, quantity: str) -> str:
     """Return a window as text, empty where there is none: `6.4 to 7.4 kΩ`."""
     if window is None:
         return ""
-    write = three_figures if window.metered else format_quantity
-    least, most = (
-        "" if edge is None else write(edge, quantity) for edge in (window.least, window.most)
-    )
+    least = _edge_text(window.least, quantity, metered=window.least_metered)
+    most = _edge_text(window.most, quantity, metered=window.most_metered)
     if not least:
         return f"up to {most}"
     if not most:

@@ -13,6 +13,7 @@ SILENCES = {
     "open": "silence, perhaps with a little hiss or hum",
     "faint": "next to nothing",
 }
+ONE_COIL = "one coil"
 NO_HUM, FULL_HUM = 0.1, 0.75
 """Below this share of the hum it counts as gone, above that as all there."""
 
@@ -29,22 +30,23 @@ def coil_parts(coils: Sequence[str]) -> dict[str, tuple[str, ...]]:
 def who_sounds(combination: Combination, coils: Sequence[str], labels: Mapping[str, str]) -> str:
     """Return which pickups sound, those that work against each other apart; empty in silence.
 
-    `Neck and one coil of Bridge`, `Neck and Middle against Bridge`.
+    `One coil of Neck and Bridge`, `Neck and Middle against Bridge`.
     """
     whole = coil_parts(coils)
     weights = dict(zip(coils, combination.weights, strict=True))
     heard = _heard(combination, coils)
     first = weights[heard[0]] if heard else 0.0
     sides = [[c for c in heard if (weights[c] * first > 0) is along] for along in (True, False)]
-    return " against ".join(
+    said = " against ".join(
         _listed([_pickup(part, own, whole[part], labels) for part, own in coil_parts(side).items()])
         for side in sides
         if side
     )
+    return f"O{said[1:]}" if said.startswith(ONE_COIL) else said
 
 
 def _pickup(part: str, own: Sequence[str], whole: Sequence[str], labels: Mapping[str, str]) -> str:
-    return f"one coil of {labels[part]}" if len(own) < len(whole) else labels[part]
+    return f"{ONE_COIL} of {labels[part]}" if len(own) < len(whole) else labels[part]
 
 
 def _listed(names: Sequence[str]) -> str:

@@ -25,11 +25,12 @@ STEPS = 16
 
 @dataclass(frozen=True, slots=True)
 class Window:
-    """From the least to the most in SI units; `metered` if the meter's band is what bounds it."""
+    """From the least to the most in SI units; an edge is `metered` if the meter's band sets it."""
 
     least: float | None
     most: float | None
-    metered: bool = False
+    least_metered: bool = False
+    most_metered: bool = False
 
 
 def customary_window(parameter: Parameter) -> Window | None:
@@ -65,7 +66,7 @@ def metered_window(
     low, high = _farthest(fits, 1 / WIDEST), _farthest(fits, WIDEST)
     least = None if low is None else low * nominal
     most = None if high is None else high * nominal
-    return _cut_to(Window(least, most, metered=True), usual)
+    return _cut_to(Window(least, most, least_metered=True, most_metered=True), usual)
 
 
 def _farthest(fits: Callable[[float], bool], bound: float) -> float | None:
@@ -87,6 +88,6 @@ def _cut_to(window: Window, usual: Window | None) -> Window | None:
         return window if window.least is not None or window.most is not None else None
     least = max(edge for edge in (window.least, usual.least) if edge is not None)
     most = min(edge for edge in (window.most, usual.most) if edge is not None)
-    metered = least == window.least or most == window.most
-    # A value that is out of the customary range on purpose keeps the meter's window.
-    return Window(least, most, metered) if least < most else window
+    if least >= most:  # the value is out of the customary range on purpose
+        return window
+    return Window(least, most, least == window.least, most == window.most)

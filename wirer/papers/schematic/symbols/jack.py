@@ -101,7 +101,7 @@ class Jack(Symbol):
         if self.sleeve.text and plan.ends[-1].way != "open":
             at = (SLEEVE - 1.6, foot - 1.0)
             sketch.drawn.texts.append(side_text(self.sleeve.text, at, LEFT))
-        line = box.top - 1.6 - LINE * (len(self.lines) - 1)
+        line = box.top - 2.0 - LINE * (len(self.lines) - 1)
         for text in self.lines:
             sketch.drawn.texts.append(side_text(text, (reach, line), RIGHT, LABEL_MM))
             line += LINE
